@@ -9,9 +9,8 @@ match_part(const struct reader *reader, int at, const char **name)
 {
 	int used;
 	int part = vocabulary_match(reader->vocabulary, LIST_PART, reader->words, at, &used);
-	if (part >= 0)
-		*name = vocabulary_term(reader->vocabulary, LIST_PART, part)->name;
-	return used;
+	*name = part >= 0 ? vocabulary_term(reader->vocabulary, LIST_PART, part)->name : "";
+	return part >= 0 ? used : 0;
 }
 
 /* The nth way of reading a face and a part; nothing is the last way of all, and returns 0.
