@@ -1,0 +1,295 @@
+/* The pedal through libevdev and udev, on a device that umockdev plays. */
+#include "pedal.h"
+
+#include <errno.h>
+#include <libevdev/libevdev.h>
+#include <poll.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <umockdev.h>
+#include <unistd.h>
+
+#include <cmocka.h>
+
+static const char syspath[] = "/sys/devices/pci0000:00/0000:00:14.0/usb1/1-1/1-1:1.0/"
+			      "0003:1209:0001.0001/input/input%d/event%d";
+
+/* umockdev answers a device that went with EAGAIN; the kernel's ENODEV is put in its place. */
+static bool pulled_out;
+int __real_libevdev_next_event(struct libevdev *device, unsigned flags, struct input_event *event);
+int __wrap_libevdev_next_event(struct libevdev *device, unsigned flags, struct input_event *event);
+
+int
+__wrap_libevdev_next_event(struct libevdev *device, unsigned flags, struct input_event *event)
+{
+	return pulled_out ? -ENODEV : __real_libevdev_next_event(device, flags, event);
+}
+
+struct room {
+	UMockdevTestbed *testbed;
+	char scratch_path[64];
+};
+
+static char *
+device_file(const char *name)
+{
+	static char path[4096];
+	snprintf(path, sizeof path, "%s/device/%s", getenv("LAPEL_TESTS"), name);
+	return path;
+}
+
+/* The text of a file of the device, as if the device were event `number`. */
+static char *
+text_for(const char *name, int number)
+{
+	char *text = NULL, wanted[16];
+	snprintf(wanted, sizeof wanted, "%d", number);
+	assert_true(g_file_get_contents(device_file(name), &text, NULL, NULL));
+	GString *changed = g_string_new(text);
+	char event[16], input[16], minor[16], node[16];
+	snprintf(event, sizeof event, "event%d", number);
+	snprintf(input, sizeof input, "input%d", number);
+	snprintf(minor, sizeof minor, "MINOR=%d", 64 + number);
+	snprintf(node, sizeof node, "13:%d", 64 + number);
+	g_string_replace(changed, "event5", event, 0);
+	g_string_replace(changed, "input5", input, 0);
+	g_string_replace(changed, "MINOR=69", minor, 0);
+	g_string_replace(changed, "13:69", node, 0);
+	g_free(text);
+	return g_string_free(changed, FALSE);
+}
+
+/* Plugs the pedal in as event `number`; `events` is what it will have to tell. */
+static void
+plug_in(struct room *room, int number, const char *events)
+{
+	char node[32], path[256];
+	char *device = text_for("pedal.umockdev", number),
+	     *answers = text_for("pedal.ioctl", number);
+	snprintf(node, sizeof node, "/dev/input/event%d", number);
+	assert_true(umockdev_testbed_add_from_string(room->testbed, device, NULL));
+	assert_true(g_file_set_contents(room->scratch_path, answers, -1, NULL));
+	assert_true(umockdev_testbed_load_ioctl(room->testbed, node, room->scratch_path, NULL));
+	if (events != NULL) {
+		assert_true(g_file_set_contents(room->scratch_path, events, -1, NULL));
+		assert_true(umockdev_testbed_load_evemu_events(room->testbed, node,
+							       room->scratch_path, NULL));
+	}
+	snprintf(path, sizeof path, syspath, number, number);
+	umockdev_testbed_uevent(room->testbed, path, "add");
+	g_free(device);
+	g_free(answers);
+}
+
+static void
+pull_out(struct room *room, int number)
+{
+	char path[256];
+	snprintf(path, sizeof path, syspath, number, number);
+	umockdev_testbed_uevent(room->testbed, path, "remove");
+	umockdev_testbed_remove_device(room->testbed, path);
+}
+
+static int
+enter(void **state)
+{
+	struct room *room = calloc(1, sizeof *room);
+	pulled_out = false;
+	strcpy(room->scratch_path, "/tmp/lapel-events-XXXXXX");
+	int descriptor = mkstemp(room->scratch_path);
+	if (descriptor < 0)
+		return -1;
+	close(descriptor);
+	room->testbed = umockdev_testbed_new();
+	*state = room;
+	return 0;
+}
+
+static int
+leave(void **state)
+{
+	struct room *room = *state;
+	g_object_unref(room->testbed);
+	unlink(room->scratch_path);
+	free(room);
+	return 0;
+}
+
+/* The next thing that the pedal has to tell, waited for by its descriptor. */
+static enum pedal_news
+await(struct pedal *pedal, struct press *press)
+{
+	enum { PATIENCE_MS = 5000, STEP_MS = 100 };
+	for (int waited = 0; waited <= PATIENCE_MS; waited += STEP_MS) {
+		enum pedal_news news = pedal_next(pedal, press);
+		struct pollfd descriptor = {.fd = pedal_fd(pedal), .events = POLLIN};
+		if (news != PEDAL_NONE)
+			return news;
+		poll(&descriptor, 1, STEP_MS);
+	}
+	return PEDAL_NONE;
+}
+
+static void
+assert_press(struct pedal *pedal, bool down)
+{
+	struct press press = {0};
+	assert_int_equal(await(pedal, &press), PEDAL_PRESS);
+	assert_int_equal(press.key, KEY_B);
+	assert_int_equal(press.down, down);
+}
+
+static struct pedal *
+open_pedal(const char *device)
+{
+	struct problem problem = {""};
+	struct pedal_choice choice = {PEDAL_SORT_SWITCH, device, true};
+	struct pedal *pedal = pedal_evdev_open(&choice, &problem);
+	if (pedal == NULL)
+		fail_msg("%s", problem.text);
+	return pedal;
+}
+
+static const char tap[] = "E: 0.000000 0004 0004 458757\nE: 0.000000 0001 0030 1\n"
+			  "E: 0.000000 0000 0000 0\nE: 0.120000 0001 0030 0\n"
+			  "E: 0.120000 0000 0000 0\n";
+
+static void
+a_pedal_is_found_and_its_presses_are_told(void **state)
+{
+	struct press press;
+	plug_in(*state, 5, tap);
+	struct pedal *pedal = open_pedal(NULL);
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_string_equal(pedal_evdev_device(pedal), "Foot Pedal");
+	assert_string_equal(pedal_evdev_trouble(pedal), "");
+	assert_press(pedal, true);
+	assert_press(pedal, false);
+	pedal_close(pedal);
+}
+
+static void
+keys_that_repeat_themselves_are_one_press(void **state)
+{
+	struct press press;
+	plug_in(*state, 5,
+		"E: 0.000000 0001 0030 1\nE: 0.000000 0000 0000 0\n"
+		"E: 0.030000 0001 0030 2\nE: 0.030000 0000 0000 0\n"
+		"E: 0.060000 0001 0030 2\nE: 0.060000 0000 0000 0\n"
+		"E: 0.090000 0001 0030 0\nE: 0.090000 0000 0000 0\n");
+	struct pedal *pedal = open_pedal("1209:0001");
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_press(pedal, true);
+	assert_press(pedal, false);
+	pedal_close(pedal);
+}
+
+static void
+a_release_that_the_kernel_dropped_is_told_as_a_release(void **state)
+{
+	struct press press;
+	plug_in(*state, 5,
+		"E: 0.000000 0001 0030 1\nE: 0.000000 0000 0000 0\n"
+		"E: 0.050000 0000 0003 0\nE: 0.050000 0000 0000 0\n"
+		"E: 0.200000 0001 0030 1\nE: 0.200000 0000 0000 0\n");
+	struct pedal *pedal = open_pedal("pedal");
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_press(pedal, true);
+	assert_press(pedal, false); /* the device's own state, when asked, was up */
+	assert_press(pedal, true);
+	pedal_close(pedal);
+}
+
+static void
+a_pedal_that_is_plugged_in_later_is_found(void **state)
+{
+	struct press press;
+	struct pedal *pedal = open_pedal(NULL);
+	assert_int_equal(pedal_next(pedal, &press), PEDAL_NONE);
+	assert_string_equal(pedal_evdev_device(pedal), "");
+	plug_in(*state, 5, tap);
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_press(pedal, true);
+	assert_press(pedal, false);
+	pedal_close(pedal);
+}
+
+static void
+a_pedal_that_is_chosen_by_another_name_is_not_taken(void **state)
+{
+	struct press press;
+	plug_in(*state, 5, tap);
+	struct pedal *pedal = open_pedal("other");
+	assert_int_equal(pedal_next(pedal, &press), PEDAL_NONE);
+	assert_string_equal(pedal_evdev_device(pedal), "");
+	pedal_close(pedal);
+}
+
+static void
+a_pedal_that_udev_removes_is_gone_and_returns_under_another_number(void **state)
+{
+	struct press press;
+	plug_in(*state, 5, "E: 0.000000 0001 0030 1\nE: 0.000000 0000 0000 0\n");
+	struct pedal *pedal = open_pedal(NULL);
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_press(pedal, true);
+	pull_out(*state, 5);
+	assert_press(pedal, false); /* nobody's foot is on a pedal that is not there */
+	assert_int_equal(await(pedal, &press), PEDAL_GONE);
+	assert_string_equal(pedal_evdev_device(pedal), "");
+	plug_in(*state, 6, tap);
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_press(pedal, true);
+	assert_press(pedal, false);
+	pedal_close(pedal);
+}
+
+static void
+a_pedal_whose_reading_fails_is_gone(void **state)
+{
+	struct press press;
+	plug_in(*state, 5, "E: 0.000000 0001 0030 1\nE: 0.000000 0000 0000 0\n");
+	struct pedal *pedal = open_pedal(NULL);
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_press(pedal, true);
+	pull_out(*state, 5);
+	pulled_out = true;
+	assert_press(pedal, false);
+	assert_int_equal(await(pedal, &press), PEDAL_GONE);
+	pulled_out = false;
+	plug_in(*state, 6, tap);
+	assert_int_equal(await(pedal, &press), PEDAL_THERE);
+	assert_press(pedal, true);
+	pedal_close(pedal);
+}
+
+int
+main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test_setup_teardown(a_pedal_is_found_and_its_presses_are_told, enter,
+						leave),
+		cmocka_unit_test_setup_teardown(keys_that_repeat_themselves_are_one_press, enter,
+						leave),
+		cmocka_unit_test_setup_teardown(
+			a_release_that_the_kernel_dropped_is_told_as_a_release, enter, leave),
+		cmocka_unit_test_setup_teardown(a_pedal_that_is_plugged_in_later_is_found, enter,
+						leave),
+		cmocka_unit_test_setup_teardown(a_pedal_that_is_chosen_by_another_name_is_not_taken,
+						enter, leave),
+		cmocka_unit_test_setup_teardown(
+			a_pedal_that_udev_removes_is_gone_and_returns_under_another_number, enter,
+			leave),
+		cmocka_unit_test_setup_teardown(a_pedal_whose_reading_fails_is_gone, enter, leave),
+	};
+	const char *preloaded = getenv("LD_PRELOAD");
+	if (preloaded == NULL || strstr(preloaded, "umockdev") == NULL) {
+		fputs("run it by umockdev-wrapper\n", stderr);
+		return 77;
+	}
+	return cmocka_run_group_tests(tests, NULL, NULL);
+}
