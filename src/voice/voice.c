@@ -1,7 +1,8 @@
 #include "voice.h"
 
+#include "clause.h"
 #include "level.h"
-#include "wav_file.h"
+#include "voice_output.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -9,111 +10,55 @@
 enum {
 	SAMPLES_A_MS = SOUND_RATE_HZ / 1000,
 	CUE_GAP_MS = 40,
-	QUEUE_GAP_MS = 60,
-	FADE_SAMPLES = 10 * SAMPLES_A_MS
+	CLAUSES_MAX = 256,
+	USUAL_CHARACTER_MS = 70 /* about 14 characters a second */
 };
 
-/* A cue and words that were asked for together, and when they start: a sample of the session. */
-struct utterance {
-	int64_t start;
-	struct sound sound;
+/* A clause that is still to be rendered. Live output only. */
+struct clause {
+	char *text;
+	bool joined;  /* it goes on from the clause before */
+	int pause_ms; /* after it */
 };
 
-/* All times in here are samples from the session's start. What lies before `now` is settled, since
- * nothing can come that changes it, and is in the file up to `written`; silence is only written
- * when something follows it. */
 struct voice {
-	struct wav_file *file;	   /* NULL: none, or it failed */
-	struct speech *speech;	   /* borrowed */
-	struct cues *cues;	   /* borrowed */
-	struct utterance *waiting; /* in order, not overlapping; the first may have begun */
-	int waiting_count, waiting_room;
-	int64_t now, written;
-	int64_t end;	      /* of the last that was asked for */
-	bool hushed;	      /* nothing was asked for since the hush */
-	bool failed, told;    /* the file could not be written; voice_say has said so */
-	struct problem fault; /* how */
+	struct voice_output *output; /* owned */
+	struct speech *speech;	     /* borrowed */
+	struct cues *cues;	     /* borrowed */
+	struct clause clauses[CLAUSES_MAX];
+	int clause_count;
+	int64_t clauses_ms; /* about how long they will last */
 };
+
+static struct voice *
+voice_create(struct voice_output *output, struct speech *speech, struct cues *cues,
+	     struct problem *problem)
+{
+	struct voice *voice = output == NULL ? NULL : calloc(1, sizeof *voice);
+	if (output != NULL && voice == NULL) {
+		output->functions->close(output, 0, NULL);
+		problem_say(problem, "cannot speak: out of memory");
+	}
+	if (voice == NULL)
+		return NULL;
+	voice->output = output;
+	voice->speech = speech;
+	voice->cues = cues;
+	return voice;
+}
 
 struct voice *
 voice_open_file(const char *path, struct speech *speech, struct cues *cues, struct problem *problem)
 {
-	struct voice *voice = calloc(1, sizeof *voice);
-	if (voice == NULL) {
-		problem_say(problem, "cannot speak: out of memory");
-		return NULL;
-	}
-	voice->speech = speech;
-	voice->cues = cues;
-	if (path != NULL && (voice->file = wav_file_open(path, problem)) == NULL) {
-		free(voice);
-		return NULL;
-	}
-	return voice;
+	return voice_create(voice_output_file(path, problem), speech, cues, problem);
 }
 
-/* After a fault the file is closed as it is, and time passes as without one. */
-static void
-file_failed(struct voice *voice)
+struct voice *
+voice_open_headset(const char *name, double loudness_db, struct speech *speech, struct cues *cues,
+		   struct problem *problem)
 {
-	voice->failed = true;
-	wav_file_close(voice->file, NULL);
-	voice->file = NULL;
-}
-
-static void
-write_silence(struct voice *voice, int64_t until)
-{
-	if (until <= voice->written)
-		return;
-	if (voice->file != NULL &&
-	    !wav_file_write_silence(voice->file, until - voice->written, &voice->fault))
-		file_failed(voice);
-	voice->written = until;
-}
-
-/* What of the utterance comes before `until`. */
-static void
-write_utterance(struct voice *voice, const struct utterance *utterance, int64_t until)
-{
-	write_silence(voice, utterance->start);
-	int64_t end = utterance->start + utterance->sound.count;
-	int64_t count = (end < until ? end : until) - voice->written;
-	const int16_t *samples = utterance->sound.samples + (voice->written - utterance->start);
-	if (voice->file != NULL && !wav_file_write(voice->file, samples, count, &voice->fault))
-		file_failed(voice);
-	voice->written += count;
-}
-
-static void
-drop_first(struct voice *voice, int count)
-{
-	for (int i = 0; i < count; i++)
-		sound_finish(&voice->waiting[i].sound);
-	voice->waiting_count -= count;
-	if (voice->waiting_count == 0)
-		return;
-	memmove(voice->waiting, voice->waiting + count,
-		(size_t)voice->waiting_count * sizeof *voice->waiting);
-}
-
-/* Settles all that comes before `until`. */
-static void
-advance(struct voice *voice, int64_t until)
-{
-	if (until <= voice->now)
-		return;
-	voice->now = until;
-	int ended = 0;
-	for (; ended < voice->waiting_count; ended++) {
-		const struct utterance *utterance = &voice->waiting[ended];
-		if (utterance->start >= until)
-			break;
-		write_utterance(voice, utterance, until);
-		if (utterance->start + utterance->sound.count > until)
-			break;
-	}
-	drop_first(voice, ended);
+	return voice_create(voice_output_headset(name, loudness_db, problem), speech, cues,
+			    problem);
 }
 
 /* The cue and the words as one sound, within the ceiling. The caller finishes it. */
@@ -138,75 +83,128 @@ render(struct voice *voice, const char *cue, const char *text, struct sound *sou
 	return made;
 }
 
-/* Takes over the sound. */
+/* Renders and plays, with silence of `pause_ms` after it. */
 static bool
-ask_for(struct voice *voice, struct sound *sound, struct problem *problem)
+utter(struct voice *voice, const char *cue, const char *text, bool joined, int pause_ms,
+      struct problem *problem)
 {
-	if (voice->waiting_count == voice->waiting_room) {
-		int room = voice->waiting_room * 2 + 4;
-		struct utterance *grown = realloc(voice->waiting, (size_t)room * sizeof *grown);
-		if (grown == NULL) {
-			sound_finish(sound);
-			return problem_say(problem, "cannot speak: out of memory");
-		}
-		voice->waiting = grown;
-		voice->waiting_room = room;
+	struct sound sound = {NULL, 0};
+	bool made = render(voice, cue, text, &sound, problem);
+	if (made && pause_ms > 0) {
+		struct sound nothing = {NULL, 0};
+		made = sound_mix(&sound, &nothing, sound.count + pause_ms * SAMPLES_A_MS) ||
+		       problem_say(problem, "cannot say \"%.60s\": out of memory", text);
 	}
-	int64_t gap = voice->hushed ? 0 : QUEUE_GAP_MS * SAMPLES_A_MS;
-	int64_t start = voice->end > voice->now ? voice->end + gap : voice->now;
-	voice->waiting[voice->waiting_count++] = (struct utterance){start, *sound};
-	voice->end = start + sound->count;
-	voice->hushed = false;
+	if (made)
+		return voice->output->functions->play(voice->output, &sound, joined, problem);
+	sound_finish(&sound);
+	return false;
+}
+
+static void
+drop_clauses(struct voice *voice, int count)
+{
+	for (int i = 0; i < count; i++) {
+		voice->clauses_ms -= (int64_t)strlen(voice->clauses[i].text) * USUAL_CHARACTER_MS;
+		free(voice->clauses[i].text);
+	}
+	voice->clause_count -= count;
+	memmove(voice->clauses, voice->clauses + count,
+		(size_t)voice->clause_count * sizeof *voice->clauses);
+}
+
+static bool
+keep_clauses(struct voice *voice, const char *text, bool joined, struct problem *problem)
+{
+	for (size_t length; (length = clause_length(text)) > 0; text += length, joined = true) {
+		if (voice->clause_count == CLAUSES_MAX)
+			return problem_say(problem,
+					   "too much is still to be said: the end of it is "
+					   "left out");
+		char *copy = strndup(text, length);
+		if (copy == NULL)
+			return problem_say(problem, "cannot speak: out of memory");
+		voice->clauses[voice->clause_count++] =
+			(struct clause){copy, joined, clause_pause_ms(text, length)};
+		voice->clauses_ms += (int64_t)strlen(copy) * USUAL_CHARACTER_MS;
+	}
 	return true;
+}
+
+/* The first clause at once, the others as voice_work comes to them. */
+static bool
+say_live(struct voice *voice, const char *cue, const char *text, struct problem *problem)
+{
+	size_t length = text == NULL ? 0 : clause_length(text);
+	bool waits = voice->clause_count > 0;
+	if (cue == NULL && waits)
+		return keep_clauses(voice, text == NULL ? "" : text, false, problem);
+	/* A cue is never late: it comes before the clauses that still wait. */
+	char *first = waits || length == 0 ? NULL : strndup(text, length);
+	bool said = utter(voice, cue, first, false,
+			  first == NULL ? 0 : clause_pause_ms(text, length), problem);
+	free(first);
+	if (text == NULL)
+		return said;
+	return keep_clauses(voice, waits ? text : text + length, !waits, said ? problem : NULL) &&
+	       said;
 }
 
 bool
 voice_say(struct voice *voice, int64_t at_ms, const char *cue, const char *text,
 	  struct problem *problem)
 {
-	struct sound sound = {NULL, 0};
-	advance(voice, at_ms * SAMPLES_A_MS);
-	if (!render(voice, cue, text, &sound, problem)) {
-		sound_finish(&sound);
+	voice->output->functions->time(voice->output, at_ms);
+	if (voice->output->functions->live)
+		return say_live(voice, cue, text, problem);
+	return utter(voice, cue, text, false, 0, problem);
+}
+
+bool
+voice_work(struct voice *voice, int64_t at_ms, struct problem *problem)
+{
+	voice->output->functions->time(voice->output, at_ms);
+	if (voice->clause_count == 0)
 		return false;
-	}
-	if (sound.count > 0 && !ask_for(voice, &sound, problem))
-		return false;
-	if (voice->failed && !voice->told) {
-		voice->told = true;
-		return problem_say(problem, "%s", voice->fault.text);
-	}
-	return true;
+	const struct clause *clause = &voice->clauses[0];
+	utter(voice, NULL, clause->text, clause->joined, clause->pause_ms, problem);
+	drop_clauses(voice, 1);
+	return voice->clause_count > 0;
 }
 
 void
 voice_hush(struct voice *voice, int64_t at_ms)
 {
-	advance(voice, at_ms * SAMPLES_A_MS);
-	int64_t now = voice->now;
-	voice->hushed = true;
-	if (voice->end > now)
-		voice->end = now;
-	int begun = voice->waiting_count > 0 && voice->waiting[0].start < now ? 1 : 0;
-	for (int i = begun; i < voice->waiting_count; i++)
-		sound_finish(&voice->waiting[i].sound);
-	voice->waiting_count = begun;
-	if (begun == 0)
-		return;
-	struct sound *sound = &voice->waiting[0].sound;
-	int64_t from = now - voice->waiting[0].start;
-	if (sound->count > from + FADE_SAMPLES)
-		sound->count = from + FADE_SAMPLES;
-	for (int64_t i = from; i < sound->count; i++)
-		sound->samples[i] =
-			(int16_t)(sound->samples[i] * (FADE_SAMPLES - (i - from)) / FADE_SAMPLES);
-	voice->end = voice->waiting[0].start + sound->count;
+	voice->output->functions->time(voice->output, at_ms);
+	drop_clauses(voice, voice->clause_count);
+	voice->output->functions->hush(voice->output);
 }
 
 int64_t
 voice_done_ms(const struct voice *voice)
 {
-	return (voice->end + SAMPLES_A_MS - 1) / SAMPLES_A_MS;
+	return voice->output->functions->done_ms(voice->output) + voice->clauses_ms;
+}
+
+bool
+voice_gone(struct voice *voice)
+{
+	return voice->output->functions->live && headset_output_gone(voice->output);
+}
+
+void
+voice_let_go(struct voice *voice)
+{
+	if (!voice->output->functions->live)
+		return;
+	drop_clauses(voice, voice->clause_count);
+	headset_output_let_go(voice->output);
+}
+
+bool
+voice_take_up(struct voice *voice, struct problem *problem)
+{
+	return !voice->output->functions->live || headset_output_take(voice->output, problem);
 }
 
 bool
@@ -214,14 +212,8 @@ voice_close(struct voice *voice, int64_t end_ms, struct problem *problem)
 {
 	if (voice == NULL)
 		return true;
-	int64_t end = end_ms * SAMPLES_A_MS;
-	advance(voice, voice->end);
-	write_silence(voice, end);
-	bool closed = wav_file_close(voice->file, &voice->fault);
-	if (voice->failed || !closed)
-		closed = problem_say(problem, "%s", voice->fault.text);
-	drop_first(voice, voice->waiting_count);
-	free(voice->waiting);
+	drop_clauses(voice, voice->clause_count);
+	bool closed = voice->output->functions->close(voice->output, end_ms, problem);
 	free(voice);
 	return closed;
 }
