@@ -1,0 +1,43 @@
+/* Laying words over the frames of an utterance: how well a given text fits what the network heard,
+ * where each word then lies, and how well any phones at all would have fitted. */
+#ifndef LAPEL_EARS_LAYING_H
+#define LAPEL_EARS_LAYING_H
+
+#include "network.h"
+#include "pronunciation.h"
+
+enum { LAID_WORDS_MAX = 96 };
+
+struct laid_word {
+	int first_frame, last_frame; /* inclusive */
+	int parts;		     /* of phones, in the way it was said */
+	float score;		     /* in nats, over its frames */
+};
+
+struct laid {
+	bool possible; /* false: too many words for so few frames, or a word without a sound */
+	float score;   /* in nats: of the words and of the silence around and between them */
+	int word_count;
+	struct laid_word words[LAID_WORDS_MAX];
+};
+
+struct laying; /* opaque: how each word sounds, as outputs of the network */
+
+/* Makes ready for `words`, pronounced as `pronunciations` says; a word with a phone that the
+ * network does not know cannot be laid. Both are borrowed for the call, the network until
+ * laying_destroy. */
+struct laying *laying_create(const struct network *network,
+			     const struct pronunciations *pronunciations, const char *const *words,
+			     int count);
+void laying_destroy(struct laying *laying); /* NULL is allowed */
+
+/* `scores`: network_scores of the utterance. `text`: words parted by single spaces. */
+void laying_lay(const struct laying *laying, const float *scores, int frames, const char *text,
+		struct laid *laid);
+
+/* What each frame scores on the best path through any phones (a phone loop, context-independent),
+ * and is written to `frame_scores`. False when memory ran out. */
+bool laying_anything(const struct laying *laying, const float *scores, int frames,
+		     float *frame_scores);
+
+#endif
