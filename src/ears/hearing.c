@@ -1,0 +1,219 @@
+#include "hearing.h"
+
+#include "file_text.h"
+#include "pronunciation.h"
+#include "station.h"
+
+#include <sphinxbase/err.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* The phones of the model. */
+static const char phones[] =
+	"AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY "
+	"P R S SH T TH UH UW V W Y Z ZH";
+
+static const struct {
+	enum station_place place;
+	const char *name;
+} places[EARS_PLACES] = {
+	[EARS_ITEM] = {STATION_ITEM, "item"},
+	[EARS_ASKED] = {STATION_ASKED, "asked"},
+	[EARS_QUESTION] = {STATION_QUESTION, "question"},
+	[EARS_PAUSED] = {STATION_PAUSED, "paused"},
+};
+
+const char *
+hearing_grammar_name(const struct hearing *hearing, enum ears_place place)
+{
+	return hearing->own_grammar ? "given" : places[place].name;
+}
+
+bool
+hearing_make_ready(struct hearing *hearing, enum ears_place place)
+{
+	int which = hearing->own_grammar ? 0 : (int)place;
+	if (!hearing->ready[which])
+		hearing->ready[which] =
+			recogniser_add(hearing->recogniser, hearing_grammar_name(hearing, place),
+				       hearing->grammars[which]);
+	return hearing->ready[which];
+}
+
+static struct automaton *
+compile(const char *file, const char *text, struct problem *problem)
+{
+	struct jsgf *jsgf = jsgf_parse(file, text, problem);
+	struct automaton *automaton = NULL;
+	if (jsgf != NULL)
+		automaton = automaton_compile(jsgf, 0, problem);
+	jsgf_destroy(jsgf);
+	return automaton;
+}
+
+static bool
+compile_grammars(struct hearing *hearing, struct problem *problem)
+{
+	const struct ears_setting *setting = &hearing->setting;
+	if (hearing->own_grammar) {
+		char *text = file_text(setting->grammar, problem);
+		if (text != NULL)
+			hearing->grammars[0] = compile(setting->grammar, text, problem);
+		free(text);
+		return hearing->grammars[0] != NULL;
+	}
+	for (int i = 0; i < EARS_PLACES; i++) {
+		char *text = station_grammar(setting->grammars, setting->vocabulary,
+					     places[i].place, problem);
+		if (text != NULL)
+			hearing->grammars[i] = compile("station.gram", text, problem);
+		free(text);
+		if (hearing->grammars[i] == NULL)
+			return false;
+	}
+	return true;
+}
+
+static bool
+read_dictionary(struct pronunciations *known, const char *folder, const char *name,
+		const char *allowed, struct problem *problem)
+{
+	char path[4096];
+	snprintf(path, sizeof path, "%s%s%s", folder, *folder != '\0' ? "/" : "", name);
+	char *text = file_text(path, problem);
+	bool done = text != NULL && pronunciations_read(known, path, text, allowed, problem);
+	free(text);
+	return done;
+}
+
+/* Every word once, over all grammars. */
+static int
+collect_words(const struct hearing *hearing, const char **words, int most)
+{
+	int count = 0;
+	for (int g = 0; g < EARS_PLACES; g++) {
+		const struct automaton *grammar = hearing->grammars[g];
+		for (int i = 0; grammar != NULL && i < automaton_word_count(grammar); i++) {
+			const char *word = automaton_word(grammar, i);
+			bool known = false;
+			for (int k = 0; k < count && !known; k++)
+				known = strcmp(words[k], word) == 0;
+			if (!known && count < most)
+				words[count++] = word;
+		}
+	}
+	return count;
+}
+
+/* How all words sound: by the caller's dictionary, ours, the large one, or worked out. `numbers`:
+ * the number words in the network's own phones before all these. */
+static struct pronunciations *
+know_words(const struct hearing *hearing, bool numbers, const char *const *words, int count,
+	   struct problem *problem)
+{
+	const struct ears_setting *setting = &hearing->setting;
+	struct pronunciations *known = pronunciations_create();
+	bool done = known != NULL &&
+		    (!numbers ||
+		     read_dictionary(known, setting->own_model, "numbers.dict", NULL, problem)) &&
+		    (setting->words == NULL ||
+		     read_dictionary(known, "", setting->words, phones, problem)) &&
+		    read_dictionary(known, setting->grammars, "trade.dict", phones, problem) &&
+		    pronunciations_look_up(known, setting->dictionary, words, count, problem);
+	for (int i = 0; done && i < count; i++)
+		done = pronunciations_has(known, words[i]) ||
+		       pronunciations_work_out(known, words[i], problem);
+	if (!done) {
+		pronunciations_destroy(known);
+		return NULL;
+	}
+	return known;
+}
+
+static bool
+open_network(struct hearing *hearing, const char *const *words, int count, struct problem *problem)
+{
+	char path[4096];
+	snprintf(path, sizeof path, "%s/numbers.net", hearing->setting.own_model);
+	hearing->network = network_read(path, problem);
+	if (hearing->network == NULL)
+		return false;
+	struct pronunciations *known = know_words(hearing, true, words, count, problem);
+	if (known == NULL)
+		return false;
+	hearing->laying = laying_create(hearing->network, known, words, count);
+	pronunciations_destroy(known);
+	return hearing->laying != NULL || problem_say(problem, "there is not enough memory");
+}
+
+static bool
+open_recogniser(struct hearing *hearing, const char *const *words, int count,
+		struct problem *problem)
+{
+	const char *model = hearing->setting.model;
+	char *parameters = file_text_in(model, "feat.params", problem), *dictionary = NULL;
+	bool done = false;
+	struct pronunciations *known = know_words(hearing, false, words, count, problem);
+	if (parameters == NULL || known == NULL)
+		goto finished;
+	hearing->spectrum = spectrum_open(parameters, problem);
+	dictionary = pronunciations_dictionary(known, words, count);
+	if (hearing->spectrum == NULL || dictionary == NULL)
+		goto finished;
+	hearing->recogniser = recogniser_open(model, parameters, dictionary, problem);
+	done = hearing->recogniser != NULL;
+	for (int i = 0; done && i < EARS_PLACES; i++)
+		done = hearing->grammars[i] == NULL ||
+		       recogniser_knows(hearing->recogniser, hearing->grammars[i], problem);
+finished:
+	pronunciations_destroy(known);
+	free(dictionary);
+	free(parameters);
+	return done;
+}
+
+static bool
+read_judge(struct hearing *hearing, struct problem *problem)
+{
+	char *weights = file_text_in(hearing->setting.own_model, "judge.txt", problem);
+	bool done = weights != NULL && judge_read(&hearing->judge, "judge.txt", weights, problem);
+	free(weights);
+	return done;
+}
+
+bool
+hearing_init(struct hearing *hearing, const struct ears_setting *setting, struct problem *problem)
+{
+	enum { WORDS_IN_ALL_MAX = 20000 };
+	memset(hearing, 0, sizeof *hearing);
+	err_set_logfp(getenv("LAPEL_RECOGNISER_LOG") != NULL ? stderr : NULL);
+	hearing->setting = *setting;
+	hearing->own_grammar = setting->grammar != NULL;
+	const char **words = calloc(WORDS_IN_ALL_MAX, sizeof *words);
+	bool done = words != NULL && compile_grammars(hearing, problem);
+	if (done) {
+		int count = collect_words(hearing, words, WORDS_IN_ALL_MAX);
+		done = open_network(hearing, words, count, problem) &&
+		       open_recogniser(hearing, words, count, problem) &&
+		       read_judge(hearing, problem) &&
+		       (hearing_make_ready(hearing, EARS_ITEM) ||
+			problem_say(problem, "the recogniser cannot take the grammar"));
+	}
+	free(words);
+	if (!done)
+		hearing_finish(hearing);
+	return done;
+}
+
+void
+hearing_finish(struct hearing *hearing)
+{
+	laying_destroy(hearing->laying);
+	network_destroy(hearing->network);
+	recogniser_close(hearing->recogniser);
+	spectrum_close(hearing->spectrum);
+	for (int i = 0; i < EARS_PLACES; i++)
+		automaton_destroy(hearing->grammars[i]);
+	memset(hearing, 0, sizeof *hearing);
+}

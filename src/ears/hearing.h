@@ -1,0 +1,56 @@
+/* What the ears know before anything is said: vocabulary in sound, grammars, the recogniser and the
+ * judge. Made once, then only used. Private to the ears. */
+#ifndef LAPEL_EARS_HEARING_H
+#define LAPEL_EARS_HEARING_H
+
+#include "automaton.h"
+#include "ears.h"
+#include "judge.h"
+#include "laying.h"
+#include "network.h"
+#include "recogniser.h"
+#include "spectrum.h"
+
+struct hearing {
+	struct ears_setting setting;
+	bool own_grammar; /* a caller's: its texts have no meaning for us but themselves */
+	struct automaton *grammars[EARS_PLACES];
+	struct recogniser *recogniser;
+	bool ready[EARS_PLACES]; /* the recogniser has the grammar of the place */
+	struct spectrum *spectrum;
+	struct network *network;
+	struct laying *laying;
+	struct judge judge;
+};
+
+/* Gives the recogniser the grammar of a place when it is first wanted there: each takes it some
+ * 18 MB, and not every session comes to all places. False on a fault of the library. */
+bool hearing_make_ready(struct hearing *hearing, enum ears_place place);
+
+/* The name under which the recogniser has the grammar of a place. */
+const char *hearing_grammar_name(const struct hearing *hearing, enum ears_place place);
+
+bool hearing_init(struct hearing *hearing, const struct ears_setting *setting,
+		  struct problem *problem);
+void hearing_finish(struct hearing *hearing);
+
+/* One look at a piece of sound: everything of *utterance that rests on what was said, and not on
+ * when. `mean` are the cepstral means known of the speaker, `mean_frames` how many frames of the
+ * utterance's own they outweigh. */
+struct hearing_look {
+	enum ears_place place;
+	const char *measure; /* EARS_ASKED: which */
+	const int16_t *samples;
+	int64_t count;
+	double wearer_db; /* how loud the wearer speaks; 0: not known yet */
+	const float *mean;
+	double mean_frames;
+	double loud_db;		   /* out: how loud this piece is */
+	float found_mean[CEPSTRA]; /* out: of this piece alone */
+	int found_frames;	   /* out */
+	bool lengthens, complete;  /* out: whether the text may go on, and is a sentence */
+};
+void hearing_look(struct hearing *hearing, struct hearing_look *look,
+		  struct ears_utterance *utterance);
+
+#endif
