@@ -21,7 +21,7 @@ static const char *const sql_texts[STATEMENTS] = {
 	[STATEMENT_ADD_ITEM] = "INSERT INTO item (opened_unix_ms) VALUES (?)",
 	[STATEMENT_ADD_CALL] =
 		"INSERT INTO call (session, utterance, item, at_ms, source, verdict, confidence,"
-		" text, type, meaning, settles) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		" text, type, meaning, settles, who) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
 	[STATEMENT_ADD_ITEM_STATE] = "INSERT INTO item_state (item, call, state) VALUES (?, ?, ?)",
 	[STATEMENT_FIND_NUMBER] = "SELECT item FROM number WHERE number = ?",
 	[STATEMENT_ADD_NUMBER] = "INSERT INTO number (number, item) VALUES (?, ?)",
@@ -53,6 +53,22 @@ static const char *const sql_texts[STATEMENTS] = {
 	[STATEMENT_ITEM_BEFORE] = "SELECT max(item) FROM item WHERE item < ?",
 	[STATEMENT_ITEM_LAST] = "SELECT max(item) FROM item",
 	[STATEMENT_ITEM_AFTER] = "SELECT min(item) FROM item WHERE item > ?",
+	/* Of those that can be counted on from. The plus sends it along the rows from the last. */
+	[STATEMENT_LAST_NUMBER] = "SELECT label FROM entry WHERE +slot = 'item' AND stands = 1"
+				  " AND label NOT GLOB '*[^0-9]*' ORDER BY entry DESC LIMIT 1",
+	[STATEMENT_ADD_NOTE_SOUND] =
+		"INSERT INTO note_sound (call, codec, rate_hz, bytes) VALUES (?, 'flac', ?, ?)",
+	[STATEMENT_FORGET_NOTES] =
+		"DELETE FROM note_sound WHERE call IN (SELECT note.call FROM note_sound AS kept"
+		" JOIN call AS note USING (call) JOIN session USING (session)"
+		" WHERE began_unix_ms + note.at_ms < ?"
+		"  AND EXISTS (SELECT 1 FROM call AS out WHERE out.settles = note.call))",
+	[STATEMENT_EACH_ITEM] =
+		"SELECT item FROM item WHERE ?1 IS NULL OR EXISTS (SELECT 1 FROM entry"
+		"  WHERE entry.item = item.item AND slot = 'item' AND stands = 1"
+		"  AND label NOT GLOB '*[^0-9]*' AND length(ltrim(label, '0')) <= 18"
+		"  AND CAST(label AS INTEGER) BETWEEN ?1 AND ?2)"
+		" ORDER BY item",
 	[STATEMENT_FORGET_SOUND] =
 		"DELETE FROM sound WHERE utterance IN (SELECT utterance FROM utterance"
 		" JOIN session USING (session) WHERE began_unix_ms + end_ms < ?)",

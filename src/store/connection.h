@@ -34,7 +34,11 @@ enum statement {
 	STATEMENT_ITEM_BEFORE,
 	STATEMENT_ITEM_LAST,
 	STATEMENT_ITEM_AFTER,
+	STATEMENT_LAST_NUMBER,
+	STATEMENT_ADD_NOTE_SOUND,
+	STATEMENT_EACH_ITEM,
 	STATEMENT_FORGET_SOUND,
+	STATEMENT_FORGET_NOTES,
 	STATEMENTS
 };
 
@@ -43,7 +47,11 @@ struct store {
 	sqlite3_stmt *statements[STATEMENTS]; /* prepared at opening, for the connection's life */
 	int64_t session;		      /* 0: none was begun */
 	int64_t began_unix_ms;
+	bool has_who;
+	char who[CALL_NAME_MAX]; /* at the table */
 	struct store_tally tally;
+	bool together;			 /* writes are part of a transaction that is open */
+	struct store_tally tally_before; /* it */
 };
 
 /* What is put in place of a statement's question marks, in their order. */
@@ -76,6 +84,9 @@ bool connection_run(struct store *store, enum statement which, const struct valu
 		    int count);
 bool connection_ask(struct store *store, enum statement which, const struct value *values,
 		    int count, int64_t *answer);
+
+/* store_load inside a transaction that is open. */
+bool connection_load(struct store *store, int64_t item, struct record *record);
 
 #define VALUES(...)                          \
 	(const struct value[]){__VA_ARGS__}, \

@@ -64,6 +64,7 @@ static const char *const version_1[] = {
 	" verdict TEXT NOT NULL CHECK (verdict IN ('taken', 'doubted', 'refused')),"
 	" confidence REAL,"
 	" text TEXT NOT NULL,"
+	" who TEXT,"			   /* said it, or pressed; null: not told */
 	" type TEXT,"			   /* null: words that made no call */
 	" meaning TEXT,"		   /* the call as JSON */
 	" settles INTEGER REFERENCES call" /* the doubted call that this one answers */
@@ -76,11 +77,23 @@ static const char *const version_1[] = {
 	" state TEXT NOT NULL CHECK (state IN ('open', 'done', 'set aside'))"
 	") STRICT",
 
-	/* A number belongs for ever to the item that had it first. */
+	/* Whose a number is. One under which an item was closed or put aside is its for ever
+	 * (`kept`): it may hang on the garment. Another is given back when it no longer stands: it
+	 * was a slip, and the garment that it belongs to is still to come. */
 	"CREATE TABLE number ("
 	" number TEXT PRIMARY KEY,"
-	" item INTEGER NOT NULL REFERENCES item"
+	" item INTEGER NOT NULL REFERENCES item,"
+	" kept INTEGER NOT NULL DEFAULT 0 CHECK (kept IN (0, 1))"
 	") STRICT, WITHOUT ROWID",
+
+	/* What was spoken after "note", "maker other" and the like: kept until it is written out
+	 * (another call settles that one), whatever becomes of other sound. */
+	"CREATE TABLE note_sound ("
+	" call INTEGER PRIMARY KEY REFERENCES call,"
+	" codec TEXT NOT NULL CHECK (codec = 'flac'),"
+	" rate_hz INTEGER NOT NULL,"
+	" bytes BLOB NOT NULL"
+	") STRICT",
 
 	/* One thing written. `said` is the call as JSON; the columns beside it are the same again,
 	 * for looking up. `stands` follows the table standing by a trigger. Of the entries that
@@ -138,7 +151,18 @@ static const char *const version_1[] = {
 	"CREATE INDEX standing_of_deed ON standing (deed)",
 
 	"CREATE TRIGGER standing_flips AFTER INSERT ON standing BEGIN"
-	" UPDATE entry SET stands = new.stands WHERE entry = new.entry; END",
+	" UPDATE entry SET stands = new.stands WHERE entry = new.entry;"
+	" DELETE FROM number WHERE kept = 0 AND new.stands = 0 AND EXISTS (SELECT 1 FROM entry AS "
+	"gone"
+	"  WHERE gone.entry = new.entry AND gone.type = 'item' AND gone.label = number.number"
+	"  AND gone.item = number.item AND NOT EXISTS (SELECT 1 FROM entry AS other"
+	"   WHERE other.item = gone.item AND other.slot = 'item' AND other.stands = 1"
+	"   AND other.label = gone.label)); END",
+
+	"CREATE TRIGGER number_stays_for_ever AFTER INSERT ON item_state"
+	" WHEN new.state <> 'open' BEGIN"
+	" UPDATE number SET kept = 1 WHERE number = (SELECT label FROM entry"
+	"  WHERE entry.item = new.item AND slot = 'item' AND stands = 1) AND item = new.item; END",
 
 	"CREATE TRIGGER item_state_follows AFTER INSERT ON item_state BEGIN"
 	" UPDATE item SET state = new.state, closed_unix_ms = iif(new.state = 'open', NULL,"
@@ -160,10 +184,11 @@ static const char *const version_1[] = {
 	" SELECT raise(ABORT, 'what stood is never changed'); END",
 	"CREATE TRIGGER standing_kept BEFORE DELETE ON standing BEGIN"
 	" SELECT raise(ABORT, 'what stood is never removed'); END",
-	"CREATE TRIGGER number_stays BEFORE UPDATE ON number BEGIN"
+	"CREATE TRIGGER number_stays BEFORE UPDATE ON number"
+	" WHEN new.number <> old.number OR new.item <> old.item OR new.kept < old.kept BEGIN"
 	" SELECT raise(ABORT, 'a number never changes hands'); END",
-	"CREATE TRIGGER number_kept BEFORE DELETE ON number BEGIN"
-	" SELECT raise(ABORT, 'a number is never given back'); END",
+	"CREATE TRIGGER number_kept BEFORE DELETE ON number WHEN old.kept = 1 BEGIN"
+	" SELECT raise(ABORT, 'a number that was kept is never given back'); END",
 
 	"CREATE VIEW items AS"
 	" SELECT item.item, number.label AS number, bin.label AS bin, kind.name AS kind,"
@@ -195,7 +220,7 @@ static const char *const version_1[] = {
 
 	"CREATE VIEW calls AS"
 	" SELECT call, utterance, item, at_ms, text, verdict, confidence, source, type, meaning,"
-	"  settles, session"
+	"  settles, session, who"
 	" FROM call",
 
 	NULL};

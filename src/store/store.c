@@ -146,6 +146,8 @@ store_begin_session(struct store *store, int64_t began_at_ms, const char *who,
 		return store_problem(store, "the session cannot be begun", problem);
 	store->session = sqlite3_last_insert_rowid(store->database);
 	store->began_unix_ms = began_at_ms;
+	store->has_who = who != NULL;
+	snprintf(store->who, sizeof store->who, "%s", who != NULL ? who : "");
 	store->tally = (struct store_tally){.items = 0};
 	return true;
 }
@@ -166,7 +168,8 @@ store_forget_sound(struct store *store, int keep_days, int64_t now_ms, struct pr
 {
 	const int64_t day_ms = INT64_C(86400000);
 	int64_t before_ms = keep_days <= 0 ? INT64_MAX : now_ms - keep_days * day_ms;
-	if (!connection_run(store, STATEMENT_FORGET_SOUND, VALUES(value_integer(before_ms))))
+	if (!connection_run(store, STATEMENT_FORGET_SOUND, VALUES(value_integer(before_ms))) ||
+	    !connection_run(store, STATEMENT_FORGET_NOTES, VALUES(value_integer(before_ms))))
 		return store_problem(store, "old sound cannot be deleted", problem);
 	/* What was deleted lies in the write-ahead file until that is emptied. While another
 	 * program reads, it is emptied later. */

@@ -38,6 +38,11 @@ struct utterance {
 void store_write(struct store *store, const struct write *write, const struct utterance *utterance,
 		 struct written *written);
 
+/* The sound of a note or an off-list word, 16 kHz mono: of the stored call that it was said after.
+ * *written tells whether it is kept, or why not. */
+void store_note(struct store *store, int64_t call, const int16_t *sound, int64_t count,
+		struct written *written);
+
 /* Speech that was clearly not for us: its time, length and score only. */
 bool store_passed_over(struct store *store, const struct utterance *utterance,
 		       struct problem *problem);
@@ -50,8 +55,34 @@ int64_t store_item_by_number(struct store *store, const char *number); /* if it 
 int64_t store_item_before(struct store *store, int64_t item);	       /* 0 given: the last one */
 int64_t store_item_after(struct store *store, int64_t item);
 
+/* The number that was given last, of those that stand and are digits alone. False, and "", when
+ * there is none. */
+bool store_last_number(struct store *store, char number[LABEL_MAX]);
+
+/* Several writes as one: until they are ended nothing of them is in the database, no other program
+ * can write, and one that fails leaves them all to be undone. `keep` false undoes them, as does a
+ * failure to keep them. */
+bool store_begin_together(struct store *store, struct problem *problem);
+bool store_end_together(struct store *store, bool keep, struct problem *problem);
+
+/* Item numbers from and to, both inclusive, 0 to STORE_NUMBER_MAX: digits count as the number that
+ * they are ("0042" is 42). */
+struct store_numbers {
+	int64_t from, to;
+};
+#define STORE_NUMBER_MAX INT64_C(999999999999999999)
+
+/* Is given one item after another, borrowed for the call; false ends it, with the problem said. */
+typedef bool store_visitor(void *user, const struct record *record, struct problem *problem);
+
+/* All items in the order in which they were opened, or (`numbers` not NULL) those that have such a
+ * number; all as they stood at one moment. */
+bool store_each_item(struct store *store, const struct store_numbers *numbers, store_visitor *visit,
+		     void *user, struct problem *problem);
+
 /* Deletes kept sound older than `keep_days` before `now_ms` (Unix time), with its bytes on the
- * disk; 0 deletes all. */
+ * disk; 0 deletes all. A note's sound goes only when it was written out, that is when another call
+ * settles the note's. */
 bool store_forget_sound(struct store *store, int keep_days, int64_t now_ms,
 			struct problem *problem);
 

@@ -4,6 +4,7 @@
 #include "connection.h"
 
 #include <assert.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -213,21 +214,29 @@ load_deeds(struct record *record, const struct stored_flip *flips, int count)
 	return true;
 }
 
-/* Both readings are of one moment, whatever the desk writes meanwhile. */
 bool
-store_load(struct store *store, int64_t item, struct record *record)
+connection_load(struct store *store, int64_t item, struct record *record)
 {
 	struct stored_flip *flips = NULL;
 	int count = 0;
 	record_init(record);
-	bool begun = connection_run(store, STATEMENT_BEGIN_READING, NO_VALUES);
-	bool loaded = begun && load_item(store, item, record) && load_entries(store, record) &&
+	bool loaded = load_item(store, item, record) && load_entries(store, record) &&
 		      read_flips(store, record, &flips, &count) && load_deeds(record, flips, count);
-	if (begun)
-		connection_run(store, STATEMENT_ROLLBACK, NO_VALUES);
 	free(flips);
 	if (!loaded)
 		record_init(record);
+	return loaded;
+}
+
+/* Both readings are of one moment, whatever the desk writes meanwhile. */
+bool
+store_load(struct store *store, int64_t item, struct record *record)
+{
+	record_init(record);
+	if (!connection_run(store, STATEMENT_BEGIN_READING, NO_VALUES))
+		return false;
+	bool loaded = connection_load(store, item, record);
+	connection_run(store, STATEMENT_ROLLBACK, NO_VALUES);
 	return loaded;
 }
 
@@ -264,4 +273,16 @@ store_item_after(struct store *store, int64_t item)
 	int64_t after;
 	connection_ask(store, STATEMENT_ITEM_AFTER, VALUES(value_integer(item)), &after);
 	return after;
+}
+
+bool
+store_last_number(struct store *store, char number[LABEL_MAX])
+{
+	sqlite3_stmt *statement = connection_start(store, STATEMENT_LAST_NUMBER, NO_VALUES);
+	number[0] = '\0';
+	if (statement == NULL)
+		return false;
+	if (sqlite3_step(statement) == SQLITE_ROW)
+		snprintf(number, LABEL_MAX, "%s", column_text(statement, 0));
+	return connection_end(statement) && number[0] != '\0';
 }

@@ -108,7 +108,8 @@ add_call(struct writing *writing, int64_t utterance)
 		       value_text(verdict_name(write->verdict)), value_real(write->confidence),
 		       value_text(write->text),
 		       value_text(write->has_call ? call_type_name(write->said.type) : NULL),
-		       value_text(meaning), value_row(write->settles)));
+		       value_text(meaning), value_row(write->settles),
+		       value_text(writing->store->has_who ? writing->store->who : NULL)));
 	free(meaning);
 	writing->written->call = last_row(writing);
 	return added;
@@ -129,7 +130,7 @@ add_item_state(struct writing *writing, int64_t item, enum item_change change)
 				     value_text(states[change])));
 }
 
-/* A number that was ever given to one item is not given to another. */
+/* A number that is one item's is not given to another. */
 static bool
 claim_number(struct writing *writing, int64_t item, const char *number)
 {
@@ -166,8 +167,6 @@ add_entry(struct writing *writing, const struct entry *entry)
 	char value[32] = "";
 	if (has_length)
 		length_value(said->length, value, sizeof value);
-	if (said->type == CALL_ITEM && !claim_number(writing, item, said->label))
-		return false;
 	char *text = call_text(said);
 	if (text == NULL)
 		return write_fails(writing, "the memory is full");
@@ -243,6 +242,10 @@ add_deed(struct writing *writing, int64_t item, const struct record *record,
 	int64_t row = last_row(writing);
 	for (int f = 0; f < deed->flip_count; f++) {
 		int64_t entry = entry_row(writing, record, deed->flips[f].entry);
+		const struct call *said = &record->entries[deed->flips[f].entry].said;
+		if (deed->flips[f].stands && said->type == CALL_ITEM &&
+		    !claim_number(writing, item, said->label))
+			return false;
 		if (!add_flip(writing, row, entry, deed->flips[f].stands))
 			return false;
 	}
@@ -273,11 +276,12 @@ write_all(struct writing *writing, const struct utterance *utterance)
 	int64_t row;
 	if (writing->store->session == 0)
 		return write_fails(writing, "no session was begun");
-	return connection_run(writing->store, STATEMENT_BEGIN, NO_VALUES) &&
+	bool alone = !writing->store->together;
+	return (!alone || connection_run(writing->store, STATEMENT_BEGIN, NO_VALUES)) &&
 	       add_utterance(writing, utterance, &row) &&
 	       (writing->write->change != ITEM_OPENED || add_item(writing)) &&
 	       add_call(writing, row) && add_changes(writing) &&
-	       connection_run(writing->store, STATEMENT_COMMIT, NO_VALUES);
+	       (!alone || connection_run(writing->store, STATEMENT_COMMIT, NO_VALUES));
 }
 
 static void
@@ -296,6 +300,17 @@ count_verdict(struct store_tally *tally, enum verdict verdict)
 	}
 }
 
+/* From the next call on another person speaks. */
+static void
+hand_over(struct store *store, const struct write *write)
+{
+	if (write->verdict != VERDICT_TAKEN || !write->has_call || write->said.type != CALL_ORDER ||
+	    write->said.order != ORDER_HAND_OVER)
+		return;
+	store->has_who = true;
+	snprintf(store->who, sizeof store->who, "%s", write->said.name);
+}
+
 void
 store_write(struct store *store, const struct write *write, const struct utterance *utterance,
 	    struct written *written)
@@ -307,13 +322,35 @@ store_write(struct store *store, const struct write *write, const struct utteran
 	if (written->stored) {
 		store->tally = writing.tally;
 		count_verdict(&store->tally, write->verdict);
+		hand_over(store, write);
 		return;
 	}
 	if (written->why_not[0] == '\0')
 		connection_why_not(store->database, written->why_not, sizeof written->why_not);
-	/* Some failures (a full disk) have rolled it back already. */
-	if (sqlite3_get_autocommit(store->database) == 0)
+	/* Some failures (a full disk) have rolled it back already; with others together, who began
+	 * them does. */
+	if (!store->together && sqlite3_get_autocommit(store->database) == 0)
 		connection_run(store, STATEMENT_ROLLBACK, NO_VALUES);
 	written->call = written->first_entry = 0;
 	written->item = write->item;
+}
+
+void
+store_note(struct store *store, int64_t call, const int16_t *sound, int64_t count,
+	   struct written *written)
+{
+	unsigned char *bytes = NULL;
+	int64_t size = 0;
+	*written = (struct written){.call = call};
+	if (!kept_sound_pack(sound, count, &bytes, &size)) {
+		snprintf(written->why_not, sizeof written->why_not,
+			 "the sound could not be packed");
+		return;
+	}
+	written->stored = connection_run(store, STATEMENT_ADD_NOTE_SOUND,
+					 VALUES(value_row(call), value_integer(KEPT_SOUND_RATE_HZ),
+						value_bytes(bytes, size)));
+	free(bytes);
+	if (!written->stored)
+		connection_why_not(store->database, written->why_not, sizeof written->why_not);
 }

@@ -140,6 +140,31 @@ sound_is_forgotten_when_its_days_are_over(void **state)
 	}
 }
 
+/* 0 days keep no sound, but nobody has heard the note yet: it is all that there is of it. */
+static void
+a_notes_sound_is_kept_until_it_is_written_out(void **state)
+{
+	static const int16_t sound[1600] = {1, 2, 3};
+	struct shop shop;
+	struct written written;
+	struct problem problem = {""};
+	shop_set_up(&shop);
+	struct call note = {.type = CALL_NOTE};
+	int64_t call = shop_write(&shop, &note, "note").call;
+	store_note(shop.store, call, sound, 1600, &written);
+	assert_true(store_forget_sound(shop.store, 0, SHOP_BEGAN_UNIX_MS, &problem));
+	assert_string_equal(shop_rows(&shop, "call", "note_sound"), "1");
+	const struct write written_out = {
+		.text = "ask Orlscombe", .source = SOURCE_DESK, .settles = 1};
+	store_write(shop.store, &written_out, NULL, &written);
+	assert_true(written.stored);
+	assert_true(store_forget_sound(shop.store, 14, SHOP_BEGAN_UNIX_MS, &problem));
+	assert_string_equal(shop_rows(&shop, "call", "note_sound"), "1");
+	assert_true(store_forget_sound(shop.store, 0, SHOP_BEGAN_UNIX_MS, &problem));
+	assert_string_equal(shop_rows(&shop, "call", "note_sound"), "");
+	shop_tear_down(&shop);
+}
+
 /* Of deleted sound no byte stays in the file or beside it. */
 static void
 forgotten_sound_is_gone_from_the_disk(void **state)
@@ -173,6 +198,7 @@ main(void)
 		cmocka_unit_test(the_tally_counts_what_was_stored_in_this_session),
 		cmocka_unit_test(without_a_session_nothing_is_counted_or_written),
 		cmocka_unit_test(sound_is_forgotten_when_its_days_are_over),
+		cmocka_unit_test(a_notes_sound_is_kept_until_it_is_written_out),
 		cmocka_unit_test(forgotten_sound_is_gone_from_the_disk),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

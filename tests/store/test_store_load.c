@@ -254,6 +254,32 @@ items_are_found_by_their_order_and_number(void **state)
 }
 
 static void
+the_number_given_last_is_the_last_that_stands_and_can_be_counted_on(void **state)
+{
+	struct shop shop;
+	struct deed deed;
+	char number[LABEL_MAX];
+	shop_set_up(&shop);
+	struct call strike = say_order(ORDER_STRIKE_THAT);
+	assert_false(store_last_number(shop.store, number));
+	assert_string_equal(number, "");
+	static const char *const given[] = {"0482", "0479", "a7", "0480"};
+	for (size_t i = 0; i < sizeof given / sizeof *given; i++) {
+		struct call item = say_label(CALL_ITEM, given[i]);
+		if (i > 0)
+			shop_next(&shop);
+		assert_true(shop_write(&shop, &item, "item").stored);
+	}
+	assert_true(store_last_number(shop.store, number));
+	assert_string_equal(number, "0480");
+	assert_true(record_strike_last(&shop.record, &deed));
+	assert_true(shop_store(&shop, &strike, "strike that", &deed, ITEM_UNCHANGED, false).stored);
+	assert_true(store_last_number(shop.store, number));
+	assert_string_equal(number, "0479");
+	shop_tear_down(&shop);
+}
+
+static void
 turn(struct shop *shop, int64_t item, enum item_change change)
 {
 	struct call order = say_order(ORDER_OPEN_ITEM);
@@ -302,6 +328,8 @@ main(void)
 		cmocka_unit_test(a_long_to_and_fro_comes_back_as_far_as_it_fits),
 		cmocka_unit_test(an_item_that_is_none_has_no_record),
 		cmocka_unit_test(items_are_found_by_their_order_and_number),
+		cmocka_unit_test(
+			the_number_given_last_is_the_last_that_stands_and_can_be_counted_on),
 		cmocka_unit_test(the_item_left_open_last_is_found_again),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);

@@ -70,7 +70,7 @@ is_refused_as_used(struct shop *shop, const char *number)
 }
 
 static void
-a_number_is_never_used_twice(void **state)
+a_number_is_one_items_alone(void **state)
 {
 	struct shop shop;
 	struct deed deed;
@@ -93,15 +93,122 @@ a_number_is_never_used_twice(void **state)
 	assert_string_equal(shop_rows(&shop, "number", "items"), "482");
 	shop_next(&shop);
 
-	/* Neither is another's, even though 438 does not stand. */
+	/* It was put away as 482, which is no other's; 438 was a slip, and is free. */
 	is_refused_as_used(&shop, "482");
-	is_refused_as_used(&shop, "438");
 	assert_int_equal(shop.record.item, 0);
 	assert_string_equal(shop_ask(&shop, "SELECT count(*) FROM items"), "1");
 	assert_string_equal(shop_ask(&shop, "SELECT count(*) FROM calls"), "6");
-	struct call fresh = say_label(CALL_ITEM, "483");
-	assert_true(shop_write(&shop, &fresh, "item four eighty three").stored);
-	assert_string_equal(shop_rows(&shop, "item number", "items"), "1,482;2,483");
+	assert_true(shop_write(&shop, &slip, "item four thirty eight").stored);
+	assert_string_equal(shop_rows(&shop, "item number", "items"), "1,482;2,438");
+	shop_tear_down(&shop);
+}
+
+static void
+a_number_said_twice_is_still_the_items(void **state)
+{
+	struct shop shop;
+	struct deed deed;
+	shop_set_up(&shop);
+	struct call number = say_label(CALL_ITEM, "482");
+	struct call strike = say_order(ORDER_STRIKE_THAT);
+	assert_true(shop_write(&shop, &number, "item four eighty two").stored);
+	assert_true(record_write(&shop.record, &number, true, &deed));
+	assert_true(shop_store(&shop, &number, "item four eighty two", &deed, ITEM_UNCHANGED, false)
+			    .stored);
+	assert_string_equal(shop_rows(&shop, "number item", "number"), "482,1");
+	assert_true(record_strike_last(&shop.record, &deed));
+	assert_true(shop_store(&shop, &strike, "strike that", &deed, ITEM_UNCHANGED, false).stored);
+	assert_string_equal(shop_rows(&shop, "number item", "number"), "482,1");
+	shop_tear_down(&shop);
+}
+
+/* A restored number may be another's by now. */
+static void
+a_number_that_was_struck_is_free_until_it_is_restored(void **state)
+{
+	struct shop shop;
+	struct deed deed;
+	static struct record first;
+	shop_set_up(&shop);
+	struct call kind = say_name(CALL_KIND, "skirt");
+	struct call number = say_label(CALL_ITEM, "482");
+	struct call strike = say_order(ORDER_STRIKE_THAT);
+	struct call restore = say_order(ORDER_RESTORE);
+	assert_true(shop_write(&shop, &kind, "kind skirt").stored);
+	assert_true(shop_write(&shop, &number, "item four eighty two").stored);
+	assert_true(record_strike_last(&shop.record, &deed));
+	assert_true(shop_store(&shop, &strike, "strike that", &deed, ITEM_UNCHANGED, false).stored);
+	first = shop.record;
+	record_init(&shop.record);
+	assert_true(shop_write(&shop, &number, "item four eighty two").stored);
+
+	shop.record = first;
+	assert_true(record_restore(&shop.record, &deed));
+	struct written written =
+		shop_store(&shop, &restore, "restore", &deed, ITEM_UNCHANGED, false);
+	assert_false(written.stored);
+	assert_string_equal(written.why_not, "number 482 was already used");
+	assert_string_equal(shop_rows(&shop, "item number", "items"), "1,null;2,482");
+	shop_tear_down(&shop);
+}
+
+static void
+a_number_that_was_put_aside_with_its_item_stays_its_own(void **state)
+{
+	struct shop shop;
+	shop_set_up(&shop);
+	struct call number = say_label(CALL_ITEM, "482");
+	struct call other = say_label(CALL_ITEM, "483");
+	struct call aside = say_order(ORDER_SET_ASIDE);
+	struct call open = say_order(ORDER_OPEN_ITEM);
+	assert_true(shop_write(&shop, &number, "item four eighty two").stored);
+	assert_true(shop_store(&shop, &aside, "set aside", NULL, ITEM_PUT_ASIDE, false).stored);
+	assert_true(shop_store(&shop, &open, "open item", NULL, ITEM_REOPENED, false).stored);
+	assert_true(shop_write(&shop, &other, "item four eighty three").stored);
+	assert_string_equal(shop_rows(&shop, "number item kept", "number ORDER BY number"),
+			    "482,1,1;483,1,0");
+	record_init(&shop.record);
+	is_refused_as_used(&shop, "482");
+	is_refused_as_used(&shop, "483"); /* while it stands */
+	shop_tear_down(&shop);
+}
+
+static void
+who_said_it_is_with_the_call(void **state)
+{
+	struct shop shop;
+	struct problem problem = {""};
+	shop_set_up(&shop);
+	assert_true(store_begin_session(shop.store, SHOP_BEGAN_UNIX_MS, "Ines", &problem));
+	struct call where = say_order(ORDER_WHERE_AM_I);
+	struct call over = say_name(CALL_ORDER, "tom");
+	over.order = ORDER_HAND_OVER;
+	assert_true(shop_store(&shop, &where, "where am i", NULL, ITEM_UNCHANGED, false).stored);
+	assert_true(
+		shop_store(&shop, &over, "hand over to tom", NULL, ITEM_UNCHANGED, false).stored);
+	assert_true(shop_store(&shop, &where, "where am i", NULL, ITEM_UNCHANGED, false).stored);
+	assert_string_equal(shop_rows(&shop, "who", "calls"), "Ines;Ines;tom");
+	assert_true(store_begin_session(shop.store, SHOP_BEGAN_UNIX_MS, NULL, &problem));
+	assert_true(shop_store(&shop, &where, "where am i", NULL, ITEM_UNCHANGED, false).stored);
+	assert_string_equal(shop_rows(&shop, "who", "calls WHERE session = 3"), "null");
+	shop_tear_down(&shop);
+}
+
+static void
+a_note_is_kept_as_sound_with_its_call(void **state)
+{
+	static const int16_t sound[3200] = {5, -5, 500};
+	struct shop shop;
+	struct written written;
+	shop_set_up(&shop);
+	struct call note = {.type = CALL_NOTE};
+	int64_t call = shop_write(&shop, &note, "note").call;
+	store_note(shop.store, call, sound, 3200, &written);
+	assert_true(written.stored && written.call == call);
+	assert_string_equal(shop_rows(&shop, "call codec rate_hz", "note_sound"), "1,flac,16000");
+	store_note(shop.store, 99, sound, 3200, &written); /* of no call that there is */
+	assert_false(written.stored);
+	assert_string_not_equal(written.why_not, "");
 	shop_tear_down(&shop);
 }
 
@@ -275,7 +382,12 @@ main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_confidence_that_is_no_number_does_not_lose_the_call),
 		cmocka_unit_test(calls_of_one_utterance_share_it_and_its_sound),
-		cmocka_unit_test(a_number_is_never_used_twice),
+		cmocka_unit_test(a_number_is_one_items_alone),
+		cmocka_unit_test(a_number_said_twice_is_still_the_items),
+		cmocka_unit_test(a_number_that_was_struck_is_free_until_it_is_restored),
+		cmocka_unit_test(a_number_that_was_put_aside_with_its_item_stays_its_own),
+		cmocka_unit_test(who_said_it_is_with_the_call),
+		cmocka_unit_test(a_note_is_kept_as_sound_with_its_call),
 		cmocka_unit_test(new_entries_are_numbered_in_the_order_of_the_record),
 		cmocka_unit_test(a_kept_fact_is_written_with_the_first_call_of_an_item),
 		cmocka_unit_test(the_answer_to_a_doubt_tells_which_call_it_settles),
