@@ -13,10 +13,10 @@ static const struct {
 	enum list list;
 	const char *file;
 } tables[] = {
-	{LIST_MEASURE, "measures.txt"}, {LIST_KIND, "kinds.txt"},   {LIST_FLAW, "flaws.txt"},
-	{LIST_PART, "parts.txt"},	{LIST_ROUTE, "routes.txt"}, {LIST_MAKER, "makers.txt"},
-	{LIST_COLOUR, "colours.txt"},	{LIST_TAG, "tags.txt"},	    {LIST_FIBRE, "fibres.txt"},
-	{LIST_PARCEL, "parcels.txt"},
+	{LIST_MEASURE, "measures.txt"}, {LIST_KIND, "kinds.txt"},    {LIST_FLAW, "flaws.txt"},
+	{LIST_PART, "parts.txt"},	{LIST_ROUTE, "routes.txt"},  {LIST_MAKER, "makers.txt"},
+	{LIST_COLOUR, "colours.txt"},	{LIST_TAG, "tags.txt"},	     {LIST_FIBRE, "fibres.txt"},
+	{LIST_PARCEL, "parcels.txt"},	{LIST_PERSON, "people.txt"},
 };
 
 static bool
@@ -68,6 +68,7 @@ static const struct {
 	{"tag", LIST_TAG, is_any},
 	{"fibre", LIST_FIBRE, is_any},
 	{"parcel", LIST_PARCEL, is_any},
+	{"person", LIST_PERSON, is_any},
 	{"bin_name", LIST_BIN, is_any},
 };
 

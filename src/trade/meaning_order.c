@@ -3,12 +3,18 @@
 
 #include <stdio.h>
 
-enum argument { ARGUMENT_NOTHING, ARGUMENT_LABEL, ARGUMENT_STRUCK, ARGUMENT_TOPIC, ARGUMENT_NAME };
+enum argument {
+	ARGUMENT_NOTHING,
+	ARGUMENT_LABEL,
+	ARGUMENT_STRUCK,
+	ARGUMENT_TOPIC,
+	ARGUMENT_PERSON
+};
 
 static const enum argument arguments[ORDERS] = {
-	[ORDER_STRIKE] = ARGUMENT_STRUCK,   [ORDER_OPEN_ITEM] = ARGUMENT_LABEL,
-	[ORDER_BELONG_TO] = ARGUMENT_LABEL, [ORDER_HELP] = ARGUMENT_TOPIC,
-	[ORDER_HAND_OVER] = ARGUMENT_NAME,
+	[ORDER_STRIKE] = ARGUMENT_STRUCK,    [ORDER_OPEN_ITEM] = ARGUMENT_LABEL,
+	[ORDER_BELONG_TO] = ARGUMENT_LABEL,  [ORDER_HELP] = ARGUMENT_TOPIC,
+	[ORDER_HAND_OVER] = ARGUMENT_PERSON,
 };
 
 /* After "strike": a measure, or "flaw" and what tells which one. */
@@ -47,6 +53,18 @@ read_topic(const struct reader *reader, int at, struct call *call)
 	return 0;
 }
 
+static int
+read_person(const struct reader *reader, int at, int nth, struct call *call)
+{
+	int used;
+	int person = vocabulary_match(reader->vocabulary, LIST_PERSON, reader->words, at, &used);
+	if (person < 0 || nth != 0)
+		return 0;
+	snprintf(call->name, sizeof call->name, "%s",
+		 vocabulary_term(reader->vocabulary, LIST_PERSON, person)->name);
+	return used;
+}
+
 /* The nth way of reading what follows the `used` words of the order's name. */
 static int
 read_argument(const struct reader *reader, int at, int used, int nth, struct call *call)
@@ -64,7 +82,8 @@ read_argument(const struct reader *reader, int at, int used, int nth, struct cal
 		break;
 	case ARGUMENT_TOPIC:
 		return nth == 0 ? used + read_topic(reader, at + used, call) : 0;
-	case ARGUMENT_NAME: /* of a measurer: there is no list of them to read from */
+	case ARGUMENT_PERSON:
+		further = read_person(reader, at + used, nth, call);
 		break;
 	}
 	return further > 0 ? used + further : 0;

@@ -33,6 +33,7 @@ static const struct form {
 	[LIST_TAG] = {2, CALL_NAME_MAX, false},
 	[LIST_FIBRE] = {2, sizeof(((struct fibre *)0)->name), false},
 	[LIST_PARCEL] = {2, CALL_NAME_MAX, false},
+	[LIST_PERSON] = {2, CALL_NAME_MAX, false},
 	[LIST_BIN] = {2, LABEL_MAX, true},
 };
 

@@ -19,6 +19,7 @@ enum list {
 	LIST_TAG,     /* tags.txt     name | also said: sizes that are no numbers */
 	LIST_FIBRE,   /* fibres.txt   name | also said */
 	LIST_PARCEL,  /* parcels.txt  name | also said */
+	LIST_PERSON,  /* people.txt   name | also said: who measures */
 	LIST_BIN,     /* the user's bins in walking order: label | also said */
 	LIST_COUNT
 };

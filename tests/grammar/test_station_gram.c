@@ -78,6 +78,7 @@ what_the_trade_says_is_in_the_grammar(void **state)
 		{STATION_ITEM, "what is missing"},
 		{STATION_ITEM, "where am i"},
 		{STATION_ITEM, "open item four eighty two"},
+		{STATION_ITEM, "hand over to rosalind"},
 		{STATION_ITEM, "set aside"},
 		{STATION_ITEM, "these belong to item nineteen"},
 		{STATION_ITEM, "ask me"},

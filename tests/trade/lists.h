@@ -40,6 +40,7 @@ lists_read(void)
 		{LIST_ROUTE, "routes.txt"},	{LIST_MAKER, "makers.txt"},
 		{LIST_COLOUR, "colours.txt"},	{LIST_TAG, "tags.txt"},
 		{LIST_FIBRE, "fibres.txt"},	{LIST_PARCEL, "parcels.txt"},
+		{LIST_PERSON, "people.txt"},
 	};
 	static const char *const bins = "482\n492\n17\nback room | the back room\n";
 	struct vocabulary *vocabulary = vocabulary_create();

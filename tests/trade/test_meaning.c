@@ -240,15 +240,16 @@ orders_and_answers(void **state)
 	      {"read it all", "read it all"}, {"what is missing", "what is missing"},
 	      {"where am I", "where am i"}, {"open item four eighty two", "open item 482"},
 	      {"set aside", "set aside"}, {"these belong to item nine", "these belong to item 9"},
-	      {"ask me", "ask me"}, {"stop asking", "stop asking"}, {"pause", "pause"},
-	      {"resume", "resume"}, {"help", "help"}, {"help flaws", "help flaws"},
-	      {"help next", "help; next"}, {"first", "first"}, {"second", "second"},
-	      {"yes", "first"}, {"no", "no"},
+	      {"hand over to ada", "hand over to ada"}, {"ask me", "ask me"},
+	      {"stop asking", "stop asking"}, {"pause", "pause"}, {"resume", "resume"},
+	      {"help", "help"}, {"help flaws", "help flaws"}, {"help next", "help; next"},
+	      {"first", "first"}, {"second", "second"}, {"yes", "first"}, {"no", "no"},
 	      {"strike that chest twenty", "strike that; chest 20 in"},
 	      /* nonsense */
 	      {"strike", "-"}, {"strike shirt", "-"}, {"read it", "-"}, {"open item", "-"},
 	      {"open item chest", "-"}, {"these belong to item", "-"}, {"help me", "-"},
-	      {"that", "-"}, {"third", "-"}, {"hand over to", "-"});
+	      {"that", "-"}, {"third", "-"}, {"hand over to", "-"}, {"hand over to chest", "-"},
+	      {"hand over", "-"});
 }
 
 static void
