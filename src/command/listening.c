@@ -1,0 +1,209 @@
+#include "listening.h"
+
+#include <pthread.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/eventfd.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { PIECE = 160, LOOK_AGAIN_NS = 10000000 };
+
+struct listening {
+	pthread_t thread;
+	pthread_mutex_t lock;	/* guards all that follows, and the ears */
+	pthread_cond_t changed; /* a source was given, the news were taken, or it is to stop */
+	struct ears *ears;
+	struct sound_source *source;
+	bool reading; /* the thread is in the source's functions, without the lock */
+	bool stopping;
+	bool told; /* news are waiting to be taken */
+	bool narrow_told;
+	struct listening_news news;
+	int descriptor;
+	int16_t piece[PIECE]; /* the thread's own, up to `count`; fed up to `at` */
+	int64_t at, count;
+};
+
+static void
+tell(struct listening *listening)
+{
+	listening->told = true;
+	eventfd_write(listening->descriptor, 1);
+}
+
+static void
+wait_a_little(struct listening *listening)
+{
+	struct timespec until;
+	clock_gettime(CLOCK_MONOTONIC, &until);
+	until.tv_nsec += LOOK_AGAIN_NS;
+	if (until.tv_nsec >= 1000000000) {
+		until.tv_nsec -= 1000000000;
+		until.tv_sec++;
+	}
+	pthread_cond_timedwait(&listening->changed, &listening->lock, &until);
+}
+
+/* What is left of the piece goes to the ears, up to the first thing that happens. */
+static void
+feed(struct listening *listening)
+{
+	struct listening_news *news = &listening->news;
+	listening->at += ears_feed(listening->ears, listening->piece + listening->at,
+				   listening->count - listening->at, &news->event);
+	news->heard = news->event.speech_began || news->event.decided || news->event.fell_silent;
+	if (news->heard)
+		tell(listening);
+}
+
+static void
+source_has_gone(struct listening *listening)
+{
+	ears_end(listening->ears, &listening->news.event);
+	listening->news.heard = listening->news.event.decided;
+	listening->news.gone = true;
+	tell(listening);
+}
+
+/* The next piece of the source, read without the lock, since it may take its time. */
+static void
+read_source(struct listening *listening)
+{
+	struct sound_piece piece;
+	struct sound_source *source = listening->source;
+	listening->reading = true;
+	pthread_mutex_unlock(&listening->lock);
+	enum sound_news read = sound_source_next(source, listening->piece, PIECE, &piece);
+	pthread_mutex_lock(&listening->lock);
+	listening->reading = false;
+	pthread_cond_broadcast(&listening->changed);
+	listening->at = 0;
+	listening->count = piece.count;
+	listening->news.narrow = piece.narrow && !listening->narrow_told;
+	listening->news.lost = piece.lost > 0;
+	if (listening->news.narrow || listening->news.lost)
+		tell(listening);
+	if (listening->news.narrow)
+		listening->narrow_told = true;
+	if (read == SOUND_NONE)
+		wait_a_little(listening);
+	else if (read != SOUND_SOME)
+		source_has_gone(listening);
+}
+
+static void *
+listen(void *user)
+{
+	struct listening *listening = user;
+	pthread_mutex_lock(&listening->lock);
+	while (!listening->stopping) {
+		if (listening->told || listening->source == NULL || listening->news.gone)
+			pthread_cond_wait(&listening->changed, &listening->lock);
+		else if (listening->at < listening->count)
+			feed(listening);
+		else
+			read_source(listening);
+	}
+	pthread_mutex_unlock(&listening->lock);
+	return NULL;
+}
+
+struct listening *
+listening_start(struct ears *ears, struct problem *problem)
+{
+	pthread_condattr_t monotonic;
+	struct listening *listening = calloc(1, sizeof *listening);
+	if (listening == NULL) {
+		problem_say(problem, "cannot listen: out of memory");
+		return NULL;
+	}
+	listening->ears = ears;
+	listening->descriptor = eventfd(0, EFD_NONBLOCK | EFD_CLOEXEC);
+	pthread_mutex_init(&listening->lock, NULL);
+	pthread_condattr_init(&monotonic);
+	pthread_condattr_setclock(&monotonic, CLOCK_MONOTONIC);
+	pthread_cond_init(&listening->changed, &monotonic);
+	pthread_condattr_destroy(&monotonic);
+	if (listening->descriptor >= 0 &&
+	    pthread_create(&listening->thread, NULL, listen, listening) == 0)
+		return listening;
+	problem_say(problem, "cannot listen: there can be no more threads");
+	if (listening->descriptor >= 0)
+		close(listening->descriptor);
+	pthread_cond_destroy(&listening->changed);
+	pthread_mutex_destroy(&listening->lock);
+	free(listening);
+	return NULL;
+}
+
+void
+listening_stop(struct listening *listening)
+{
+	if (listening == NULL)
+		return;
+	pthread_mutex_lock(&listening->lock);
+	listening->stopping = true;
+	pthread_cond_broadcast(&listening->changed);
+	pthread_mutex_unlock(&listening->lock);
+	pthread_join(listening->thread, NULL);
+	close(listening->descriptor);
+	pthread_cond_destroy(&listening->changed);
+	pthread_mutex_destroy(&listening->lock);
+	free(listening);
+}
+
+int
+listening_fd(struct listening *listening)
+{
+	return listening->descriptor;
+}
+
+void
+listening_give(struct listening *listening, struct sound_source *source)
+{
+	pthread_mutex_lock(&listening->lock);
+	listening->source = source;
+	listening->narrow_told = false;
+	listening->at = listening->count = 0;
+	pthread_cond_broadcast(&listening->changed);
+	pthread_mutex_unlock(&listening->lock);
+}
+
+struct sound_source *
+listening_take_back(struct listening *listening)
+{
+	pthread_mutex_lock(&listening->lock);
+	while (listening->reading)
+		pthread_cond_wait(&listening->changed, &listening->lock);
+	struct sound_source *source = listening->source;
+	listening->source = NULL;
+	pthread_mutex_unlock(&listening->lock);
+	return source;
+}
+
+void
+listening_hold(struct listening *listening)
+{
+	pthread_mutex_lock(&listening->lock);
+}
+
+void
+listening_release(struct listening *listening)
+{
+	pthread_cond_broadcast(&listening->changed);
+	pthread_mutex_unlock(&listening->lock);
+}
+
+bool
+listening_next(struct listening *listening, struct listening_news *news)
+{
+	eventfd_t count;
+	eventfd_read(listening->descriptor, &count);
+	if (!listening->told)
+		return false;
+	*news = listening->news;
+	memset(&listening->news, 0, sizeof listening->news);
+	listening->told = false;
+	return true;
+}

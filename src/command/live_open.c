@@ -1,0 +1,147 @@
+#include "live_part.h"
+
+#include "file_text.h"
+#include "station.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+bool
+live_take_headset(struct live *live, struct problem *problem)
+{
+	if (!voice_take_up(live->voice, problem))
+		return false;
+	struct sound_source *source = sound_source_headset_open(live->options->headset, 0, problem);
+	if (source == NULL) {
+		voice_let_go(live->voice);
+		return false;
+	}
+	listening_give(live->listening, source);
+	live->headset_there = true;
+	return true;
+}
+
+static bool
+open_feet(struct live *live, struct problem *problem)
+{
+	struct mapping mapping;
+	struct pedal_choice choice = {PEDAL_SORT_SWITCH, live->options->pedal, true};
+	const char *switches = live->options->switches != NULL ? live->options->switches
+							       : live->settings.pedal_key;
+	if (!mapping_parse(switches, &mapping, problem))
+		return false;
+	switches_init(&live->feet[0].switches, &mapping, &gesture_usual);
+	live->feet[0].pedal = pedal_evdev_open(&choice, problem);
+	if (live->feet[0].pedal == NULL)
+		fprintf(stderr, "lapel: %s\n", problem->text);
+	else if (pedal_evdev_trouble(live->feet[0].pedal)[0] != '\0')
+		fprintf(stderr, "lapel: %s\n", pedal_evdev_trouble(live->feet[0].pedal));
+	if (!isatty(STDIN_FILENO))
+		return true;
+	mapping_parse(pedal_keyboard_mapping, &mapping, NULL);
+	switches_init(&live->feet[1].switches, &mapping, &gesture_usual);
+	live->feet[1].pedal = pedal_keyboard_open(STDIN_FILENO, NULL);
+	return true;
+}
+
+static bool
+open_ears(struct live *live, struct problem *problem)
+{
+	struct ears_setting setting = {.grammars = live->folders.grammars,
+				       .model = live->folders.model,
+				       .own_model = live->folders.own_model,
+				       .dictionary = live->folders.dictionary,
+				       .vocabulary = live->vocabulary};
+	setting.meaning.unit = live->settings.unit;
+	memcpy(setting.meaning.currency, live->settings.currency, 4);
+	live->ears = ears_open(&setting, problem);
+	return live->ears != NULL;
+}
+
+static bool
+open_voice(struct live *live, struct problem *problem)
+{
+	char *text = file_text_in(live->folders.audio, "cues.txt", problem);
+	if (text == NULL)
+		return false;
+	live->cues = cues_parse("cues.txt", text, problem);
+	free(text);
+	if (live->cues == NULL)
+		return false;
+	live->speech = speech_open(live->settings.voice, atof(live->settings.rate), problem);
+	if (live->speech == NULL)
+		return false;
+	live->voice = voice_open_headset(live->options->headset, live->options->loudness_db,
+					 live->speech, live->cues, problem);
+	return live->voice != NULL;
+}
+
+static bool
+open_conversation(struct live *live, struct problem *problem)
+{
+	struct session_setting setting = session_usual;
+	setting.unit = live->settings.unit;
+	setting.read_back = strcmp(live->settings.read_back, "terse") == 0  ? READ_BACK_TERSE
+			    : strcmp(live->settings.read_back, "full") == 0 ? READ_BACK_FULL
+									    : READ_BACK_NORMAL;
+	setting.ranges = &live->ranges;
+	if (!working_session_ranges(&live->ranges, live->folders.grammars, problem))
+		return false;
+	live->transcript = transcript_open(live->options->json, "headset");
+	struct session *session = session_create(live->vocabulary, &setting);
+	live->work = (struct working_session){.session = session,
+					      .store = live->store,
+					      .ears = live->ears,
+					      .voice = live->voice,
+					      .transcript = live->transcript,
+					      .keep_sound = live->settings.keep_days > 0};
+	if (live->transcript == NULL || session == NULL)
+		return problem_say(problem, "there is not enough memory for a session");
+	return true;
+}
+
+bool
+live_open(struct live *live, struct problem *problem)
+{
+	if (!settings_read(&live->settings, live->options->settings, problem) ||
+	    !folders_find(&live->folders, problem) || !open_feet(live, problem))
+		return false;
+	const char *bins = live->settings.bins;
+	live->vocabulary =
+		station_vocabulary(live->folders.grammars, bins[0] != '\0' ? bins : NULL, problem);
+	if (live->vocabulary == NULL || !open_ears(live, problem))
+		return false;
+	live->store = store_open(live->options->db, problem);
+	if (live->store == NULL || !open_voice(live, problem) || !open_conversation(live, problem))
+		return false;
+	int64_t began_at_ms = (int64_t)time(NULL) * 1000;
+	if (!store_forget_sound(live->store, live->settings.keep_days, began_at_ms, problem) ||
+	    !store_begin_session(live->store, began_at_ms, live->options->who, problem))
+		return false;
+	for (int end = AUDIO_MICROPHONE; end <= AUDIO_EAR_PIECE; end++)
+		pulse_usual_device((enum audio_end)end, live->usual[end]);
+	live->listening = listening_start(live->ears, problem);
+	return live->listening != NULL && live_take_headset(live, problem);
+}
+
+void
+live_close(struct live *live)
+{
+	struct sound_source *source =
+		live->listening == NULL ? NULL : listening_take_back(live->listening);
+	listening_stop(live->listening);
+	sound_source_close(source);
+	session_destroy(live->work.session);
+	transcript_close(live->transcript);
+	voice_close(live->voice, 0, NULL);
+	speech_close(live->speech);
+	cues_destroy(live->cues);
+	ears_close(live->ears);
+	store_close(live->store);
+	for (int i = 0; i < PEDALS; i++)
+		pedal_close(live->feet[i].pedal);
+	vocabulary_destroy(live->vocabulary);
+}

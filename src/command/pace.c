@@ -1,0 +1,137 @@
+/* lapel pace: how the work goes, by day. */
+#include "pace.h"
+#include "command.h"
+
+#include <getopt.h>
+#include <langinfo.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char help[] =
+	"lapel pace: items an hour, seconds a call, and how often was doubted, refused and "
+	"struck\n\n"
+	"Usage: lapel pace --db FILE [OPTION...]\n\n"
+	"  --db FILE          the records\n"
+	"  --who NAME         your own figures: of what was dictated with --who NAME, or after\n"
+	"                     \"hand over to NAME\"; without it, the figures of all together\n"
+	"  --days N           the last N days on which somebody worked (14)\n"
+	"  --help             this page\n\n"
+	"Two people are never set side by side. Watching people at work is regulated in many\n"
+	"places: before you look at figures of somebody else's work, ask someone licensed to\n"
+	"advise you.\n";
+
+static const char caution[] =
+	"\nThese are figures for finding what slows the work down: a word that is often doubted, "
+	"a\n"
+	"radio, a bad microphone. Watching people at work is regulated in many places.\n";
+
+enum { CHART_WIDTH = 24, DAYS_USUAL = 14, DAYS_MAX = 3660 };
+
+struct options {
+	const char *db, *who;
+	int days;
+};
+
+static double
+items_an_hour(const struct pace_day *day)
+{
+	return day->worked_ms > 0 ? (double)day->items * 3600000 / (double)day->worked_ms : 0;
+}
+
+static double
+share(int64_t part, int64_t whole)
+{
+	return whole > 0 ? 100.0 * (double)part / (double)whole : 0;
+}
+
+static void
+print_bar(double value, double most)
+{
+	const char *block = strcmp(nl_langinfo(CODESET), "UTF-8") == 0 ? "\u2588" : "#";
+	int length = most > 0 ? (int)(value / most * CHART_WIDTH + 0.5) : 0;
+	for (int i = 0; i < length; i++)
+		fputs(block, stdout);
+}
+
+static void
+print_days(const struct pace_day *days, int count)
+{
+	double most = 0;
+	for (int i = 0; i < count; i++)
+		most = items_an_hour(&days[i]) > most ? items_an_hour(&days[i]) : most;
+	puts("day          items    hours  items/hour  calls  s/call  doubted  refused  struck");
+	for (int i = 0; i < count; i++) {
+		const struct pace_day *day = &days[i];
+		double calls = day->calls > 0 ? (double)day->calls : 1;
+		printf("%s %7lld %8.1f %11.1f %6lld %7.1f %7.1f%% %7.1f%% %7lld  ", day->day,
+		       (long long)day->items, (double)day->worked_ms / 3600000, items_an_hour(day),
+		       (long long)day->calls, (double)day->worked_ms / 1000 / calls,
+		       share(day->doubted, day->calls), share(day->refused, day->calls),
+		       (long long)day->struck);
+		print_bar(items_an_hour(day), most);
+		putchar('\n');
+	}
+}
+
+static int
+print_pace(const struct options *options)
+{
+	struct problem problem = {""};
+	struct pace_day *days;
+	int count;
+	if (!pace_read(options->db, options->who, &days, &count, &problem))
+		return command_failed(&problem);
+	int first = count > options->days ? count - options->days : 0;
+	if (count == 0)
+		puts(options->who == NULL ? "Nothing was dictated yet."
+					  : "Nothing was dictated by this name.");
+	else
+		print_days(days + first, count - first);
+	fputs(caution, stdout);
+	free(days);
+	return DONE;
+}
+
+static int
+run(const struct command *command, int count, char **argument)
+{
+	static const struct option known[] = {{"db", required_argument, NULL, 'd'},
+					      {"who", required_argument, NULL, 'w'},
+					      {"days", required_argument, NULL, 'n'},
+					      {"help", no_argument, NULL, 'h'},
+					      {NULL, 0, NULL, 0}};
+	struct options options = {.days = DAYS_USUAL};
+	opterr = 0;
+	for (int option; (option = getopt_long(count, argument, "h", known, NULL)) != -1;) {
+		char *end = NULL;
+		switch (option) {
+		case 'd':
+			options.db = optarg;
+			break;
+		case 'w':
+			options.who = optarg;
+			break;
+		case 'n':
+			options.days = (int)strtol(optarg, &end, 10);
+			if (*end != '\0' || options.days < 1 || options.days > DAYS_MAX)
+				return command_wrong_use(command,
+							 "--days takes a number from 1 to %d, not "
+							 "\"%s\"",
+							 DAYS_MAX, optarg);
+			break;
+		case 'h':
+			return command_show_help(command);
+		default:
+			return command_wrong_use(command, "\"%s\" is not understood",
+						 argument[optind - 1]);
+		}
+	}
+	if (optind != count)
+		return command_wrong_use(command, "\"%s\" is one word too many", argument[optind]);
+	if (options.db == NULL)
+		return command_wrong_use(command, "--db FILE is missing");
+	return print_pace(&options);
+}
+
+const struct command command_pace = {"pace", "how the work goes, by day", help, run};

@@ -1,0 +1,12 @@
+/* What may be said, from the grammars and the lists. */
+#ifndef LAPEL_COMMAND_WORDS_CARD_H
+#define LAPEL_COMMAND_WORDS_CARD_H
+
+#include "problem.h"
+#include "vocabulary.h"
+
+/* One printed page (PDF, A4) of all calls and all lists, in letters as large as fit. The same lists
+ * give the same bytes. */
+bool words_card(const struct vocabulary *vocabulary, const char *path, struct problem *problem);
+
+#endif

@@ -1,0 +1,211 @@
+"""A headset without hardware: PulseAudio with two null sinks, "mouth" and "ear". What is played
+into mouth is what the microphone hears; what reaches ear is what the ear-piece plays."""
+
+import array
+import math
+import os
+import select
+import shutil
+import subprocess
+import tempfile
+import time
+import unittest
+import wave
+
+PATIENCE_S = 20
+
+
+def until(condition, what, patience_s=PATIENCE_S):
+    """Polls for a condition and gives its value; says what was waited for in vain."""
+    end = time.monotonic() + patience_s
+    while time.monotonic() < end:
+        value = condition()
+        if value:
+            return value
+        select.select([], [], [], 0.02)
+    raise AssertionError(f"waited in vain: {what}")
+
+
+def missing():
+    return [tool for tool in ("pulseaudio", "pactl", "paplay", "parec") if not shutil.which(tool)]
+
+
+class Lines:
+    """A process whose lines are awaited one by one."""
+
+    def __init__(self, command, **how):
+        how.setdefault("stdin", subprocess.PIPE)
+        self.process = subprocess.Popen(command, stdout=subprocess.PIPE, bufsize=0, **how)
+        self.rest = b""
+        self.seen = []
+
+    def send(self, line):
+        self.process.stdin.write(line.encode() + b"\n")
+
+    def line(self, patience_s):
+        end = time.monotonic() + patience_s
+        while b"\n" not in self.rest:
+            ready, _, _ = select.select([self.process.stdout], [], [],
+                                        max(0, end - time.monotonic()))
+            piece = os.read(self.process.stdout.fileno(), 65536) if ready else b""
+            if not piece:
+                return None
+            self.rest += piece
+        line, self.rest = self.rest.split(b"\n", 1)
+        self.seen.append(line.decode())
+        return self.seen[-1]
+
+    def await_line(self, wanted, what, patience_s=PATIENCE_S):
+        """The first line from here on for which `wanted` (a text, or a function) holds."""
+        holds = wanted if callable(wanted) else lambda line: line == wanted
+        end = time.monotonic() + patience_s
+        while True:
+            line = self.line(max(0, end - time.monotonic()))
+            if line is None:
+                raise AssertionError(f"waited in vain: {what}; last lines: {self.seen[-10:]}")
+            if holds(line):
+                return line
+
+    def close(self):
+        if self.process.stdin:
+            self.process.stdin.close()
+        else:
+            self.process.terminate()
+        try:
+            self.process.wait(10)
+        except subprocess.TimeoutExpired:
+            self.process.kill()
+            self.process.wait()
+        self.process.stdout.close()
+
+
+class Headset(unittest.TestCase):
+    """Starts a sound server of its own for each test."""
+
+    def setUp(self):
+        if missing():
+            self.skipTest("there is no " + ", ".join(missing()))
+        self.scratch = tempfile.TemporaryDirectory(prefix="lapel-headset-")
+        home = self.scratch.name
+        runtime = os.path.join(home, "run")
+        os.mkdir(runtime, 0o700)
+        with open(os.path.join(home, ".asoundrc"), "w") as file:
+            file.write("pcm.!default { type pulse }\nctl.!default { type pulse }\n")
+        self.environment = dict(os.environ, HOME=home, XDG_RUNTIME_DIR=runtime,
+                                XDG_CONFIG_HOME=os.path.join(home, "config"))
+        self.environment.pop("PULSE_SERVER", None)
+        # ALSA's modules, which are unloaded again, leave behind what no suppression can name.
+        self.environment["ASAN_OPTIONS"] = "detect_leaks=0"
+        self.log = open(os.path.join(home, "pulseaudio.log"), "w")
+        self.server = subprocess.Popen(
+            ["pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "--realtime=no",
+             "-L", "module-native-protocol-unix",
+             "-L", "module-null-sink sink_name=mouth rate=16000",
+             "-L", "module-null-sink sink_name=ear"],
+            env=self.environment, stdout=self.log, stderr=self.log)
+        self.addCleanup(self.stop_server)
+        until(lambda: subprocess.run(["pactl", "info"], env=self.environment,
+                                     capture_output=True).returncode == 0, "a sound server")
+        self.modules = {line.split("sink_name=")[1].split()[0]: line.split()[0]
+                        for line in self.pactl("list", "short", "modules").splitlines()
+                        if "sink_name=" in line}
+        self.make_usual()
+
+    def stop_server(self):
+        self.server.terminate()
+        self.server.wait()
+        self.log.close()
+        self.scratch.cleanup()
+
+    def pactl(self, *arguments):
+        return subprocess.run(["pactl", *arguments], env=self.environment, check=True, text=True,
+                              capture_output=True).stdout
+
+    def make_usual(self):
+        self.pactl("set-default-source", "mouth.monitor")
+        self.pactl("set-default-sink", "ear")
+
+    def unplug(self, sink):
+        self.pactl("unload-module", self.modules.pop(sink))
+
+    def plug_in(self, sink):
+        rate = ["rate=16000"] if sink == "mouth" else []
+        self.modules[sink] = self.pactl("load-module", "module-null-sink", "sink_name=" + sink,
+                                        *rate).strip()
+
+    def run_lines(self, command, **how):
+        lines = Lines(command, env=self.environment, **how)
+        self.addCleanup(lines.close)
+        return lines
+
+    def speak(self, path):
+        """Somebody speaks: plays a file into the microphone; returns the process."""
+        process = subprocess.Popen(["paplay", "--latency-msec=10", "-d", "mouth", path],
+                                   env=self.environment)
+        self.addCleanup(process.wait)
+        return process
+
+    def record_ear(self, device="ear.monitor"):
+        """Hears the ear-piece (or what is said): an Ear that is at work when this returns."""
+        ear = Ear(self.environment, device)
+        self.addCleanup(ear.close)
+        ear.read_for_a_while()
+        return ear
+
+    def tone(self, name, hertz=700, seconds=2.0, level=8000, rate=16000):
+        path = os.path.join(self.scratch.name, name)
+        count, edge = int(seconds * rate), rate // 20
+        with wave.open(path, "wb") as file:
+            file.setnchannels(1)
+            file.setsampwidth(2)
+            file.setframerate(rate)
+            file.writeframes(array.array("h", [
+                int(level * min(1, i / edge, (count - i) / edge)
+                    * math.sin(2 * math.pi * hertz * i / rate))
+                for i in range(count)]).tobytes())
+        return path
+
+
+class Ear:
+    """What the ear-piece plays, in pieces of 10 ms, each with its level and when it was read."""
+
+    RATE_HZ = 16000
+
+    def __init__(self, environment, device="ear.monitor"):
+        self.process = subprocess.Popen(
+            ["parec", "-d", device, "--latency-msec=10", "--format=s16le", "--channels=1",
+             f"--rate={self.RATE_HZ}", "--raw"], env=environment, stdout=subprocess.PIPE, bufsize=0)
+        self.rest = b""
+        self.pieces = []  # (monotonic time of reading, level)
+
+    def read(self, patience_s):
+        ready, _, _ = select.select([self.process.stdout], [], [], patience_s)
+        if ready:
+            self.rest += os.read(self.process.stdout.fileno(), 65536)
+        size = self.RATE_HZ // 100 * 2
+        now = time.monotonic()
+        while len(self.rest) >= size:
+            samples = array.array("h", self.rest[:size])
+            self.rest = self.rest[size:]
+            self.pieces.append((now, math.sqrt(sum(x * x for x in samples) / len(samples))))
+
+    def read_for_a_while(self):
+        """Until something comes at all: a fresh source takes up to two seconds."""
+        count = len(self.pieces)
+        until(lambda: self.read(0.1) or len(self.pieces) > count, "sound from the ear's monitor")
+
+    def await_level(self, holds, what, run=1, patience_s=PATIENCE_S):
+        """When `run` pieces in a row were of a level for which `holds`: the time of the first."""
+        end = time.monotonic() + patience_s
+        start = len(self.pieces)
+        while time.monotonic() < end:
+            self.read(0.1)
+            for at in range(start, len(self.pieces) - run + 1):
+                if all(holds(level) for _, level in self.pieces[at:at + run]):
+                    return self.pieces[at][0]
+        raise AssertionError(f"waited in vain: {what}")
+
+    def close(self):
+        self.process.terminate()
+        self.process.wait()
+        self.process.stdout.close()
