@@ -24,7 +24,7 @@ import corpus
 
 FOLDS = 5
 RIDGE = 1.0
-WRONG_TAKEN = 0.008  # of all examples of a set that are no calls, or heard wrongly
+WRONG_TAKEN = 0.01  # of all examples of a set that are no calls, or heard wrongly
 NAMES = ["ratio", "worst_ratio", "margin", "own_margin", "shortest", "pace", "level_db", "cover",
          "words"]
 
@@ -188,7 +188,7 @@ def main():
     wrong = numpy.sort(chance[y == 0])
     take = float(wrong[-1 - int(WRONG_TAKEN * len(y))])
     take = max(take, 0.5)
-    doubt = min(float(numpy.quantile(chance[y == 1], 0.02)), take)
+    doubt = min(float(numpy.quantile(chance[y == 1], 0.06)), take)
     by_kind(kinds, chance, y, take, doubt)
     w = fit(scaled, y, weight)
     plain = w[:-1] / spread

@@ -18,13 +18,12 @@ import numpy
 
 import corpus
 
+# The network of tests/bench/model heard none of these; what it knows by heart would make the judge too
+# sure of strangers.
 VOICES = {
-    "fit": [("flite", "awb", 1.0), ("flite", "rms", 1.1), ("flite", "kal16", 1.0),
-            ("flite", "rms", 0.9), ("espeak", "en-us+m1", 150), ("espeak", "en-us+f1", 165),
-            ("espeak", "en-gb+m4", 150), ("espeak", "en-gb+f4", 140),
-            ("espeak", "en-us+m5", 135)],
-    "judge": [("flite", "slt", 1.0), ("flite", "slt", 1.15), ("espeak", "en-us+m3", 145),
-              ("espeak", "en-us+f2", 155), ("espeak", "en-gb+m7", 160),
+    "fit": [("flite", "slt", 1.0), ("flite", "slt", 1.15), ("espeak", "en-us+m3", 145),
+            ("espeak", "en-us+f2", 155)],
+    "judge": [("espeak", "en-gb+m7", 160), ("espeak", "en-us+m7", 145), ("espeak", "en-us+f3", 150),
               ("espeak", "en-gb-scotland+f3", 145)],
 }
 NOISES = {"fit": 0, "judge": 1}  # every second of the noise recordings, from the first or the second

@@ -37,9 +37,15 @@ static void
 keys_of_a_terminal_are_pressed_and_released(void **state)
 {
 	int outer = posix_openpt(O_RDWR | O_NOCTTY), inner;
-	assert_true(outer >= 0 && grantpt(outer) == 0 && unlockpt(outer) == 0);
+	if (outer < 0 || grantpt(outer) != 0 || unlockpt(outer) != 0) {
+		print_message("skipped: there are no pseudo-terminals here (/dev/pts)\n");
+		skip();
+	}
 	inner = open(ptsname(outer), O_RDWR | O_NOCTTY);
-	assert_true(inner >= 0);
+	if (inner < 0) {
+		print_message("skipped: there are no pseudo-terminals here (/dev/pts)\n");
+		skip();
+	}
 	struct termios before, after;
 	tcgetattr(inner, &before);
 	struct problem problem = {""};
