@@ -259,16 +259,17 @@ let_time_pass(struct station *station, int64_t until_ms)
 	}
 }
 
+/* The cursor goes back to the start of the line, so that the transcript's next line covers it. */
 static void
 show_progress(int64_t at, int64_t count)
 {
 	static bool to_terminal, asked;
 	if (!asked) {
-		to_terminal = isatty(STDERR_FILENO) && !isatty(STDOUT_FILENO);
+		to_terminal = isatty(STDERR_FILENO);
 		asked = true;
 	}
 	if (to_terminal && at % (10 * EARS_SAMPLE_RATE_HZ) < 160)
-		fprintf(stderr, "\r%3d %%", (int)(at * 100 / (count > 0 ? count : 1)));
+		fprintf(stderr, "%3d %%\r", (int)(at * 100 / (count > 0 ? count : 1)));
 }
 
 /* The session along the sound; returns when it ended, in milliseconds. */
