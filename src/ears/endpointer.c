@@ -6,7 +6,7 @@
  * from a headset stands 30 dB and more above it. */
 #define QUIET_DB 38.0f
 
-/* Fitted by tests/bench/fit_endpointer.py. */
+/* Set by hand on dictations in a quiet and a noisy room: no script has fitted these yet. */
 #define VOICED_ON_DB 5.0f  /* mean excess over the room that begins speech */
 #define VOICED_OFF_DB 3.6f /* and that keeps it going */
 #define EXCESS_MAX_DB 20.0f
