@@ -1,8 +1,7 @@
 /* lapel pace: how the work goes, by day. */
 #include "pace.h"
-#include "command.h"
+#include "options.h"
 
-#include <getopt.h>
 #include <langinfo.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -96,39 +95,24 @@ print_pace(const struct options *options)
 static int
 run(const struct command *command, int count, char **argument)
 {
-	static const struct option known[] = {{"db", required_argument, NULL, 'd'},
-					      {"who", required_argument, NULL, 'w'},
-					      {"days", required_argument, NULL, 'n'},
-					      {"help", no_argument, NULL, 'h'},
-					      {NULL, 0, NULL, 0}};
 	struct options options = {.days = DAYS_USUAL};
-	opterr = 0;
-	for (int option; (option = getopt_long(count, argument, "h", known, NULL)) != -1;) {
+	const char *days = NULL;
+	const struct option_row rows[] = {
+		{"db", &options.db, NULL}, {"who", &options.who, NULL}, {"days", &days, NULL}};
+	int rest, status;
+	if (!options_read(command, rows, sizeof rows / sizeof *rows, count, argument, &rest,
+			  &status))
+		return status;
+	if (days != NULL) {
 		char *end = NULL;
-		switch (option) {
-		case 'd':
-			options.db = optarg;
-			break;
-		case 'w':
-			options.who = optarg;
-			break;
-		case 'n':
-			options.days = (int)strtol(optarg, &end, 10);
-			if (*end != '\0' || options.days < 1 || options.days > DAYS_MAX)
-				return command_wrong_use(command,
-							 "--days takes a number from 1 to %d, not "
-							 "\"%s\"",
-							 DAYS_MAX, optarg);
-			break;
-		case 'h':
-			return command_show_help(command);
-		default:
-			return command_wrong_use(command, "\"%s\" is not understood",
-						 argument[optind - 1]);
-		}
+		options.days = (int)strtol(days, &end, 10);
+		if (*end != '\0' || options.days < 1 || options.days > DAYS_MAX)
+			return command_wrong_use(command,
+						 "--days takes a number from 1 to %d, not \"%s\"",
+						 DAYS_MAX, days);
 	}
-	if (optind != count)
-		return command_wrong_use(command, "\"%s\" is one word too many", argument[optind]);
+	if (rest != count)
+		return command_wrong_use(command, "\"%s\" is one word too many", argument[rest]);
 	if (options.db == NULL)
 		return command_wrong_use(command, "--db FILE is missing");
 	return print_pace(&options);

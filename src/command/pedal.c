@@ -1,12 +1,11 @@
 /* lapel pedal: shows what is pressed, and learns a mapping. */
 #include "pedal.h"
-#include "command.h"
 #include "file_text.h"
 #include "mapping.h"
+#include "options.h"
 #include "scan.h"
 #include "settings.h"
 
-#include <getopt.h>
 #include <libevdev/libevdev.h>
 #include <poll.h>
 #include <signal.h>
@@ -268,39 +267,18 @@ show_or_learn(const struct options *options)
 static int
 run(const struct command *command, int count, char **argument)
 {
-	static const struct option known[] = {{"device", required_argument, NULL, 'd'},
-					      {"switches", required_argument, NULL, 'w'},
-					      {"presses", required_argument, NULL, 'p'},
-					      {"settings", required_argument, NULL, 's'},
-					      {"learn", no_argument, NULL, 'l'},
-					      {"reader", no_argument, NULL, 'r'},
-					      {"keyboard", no_argument, NULL, 'k'},
-					      {"help", no_argument, NULL, 'h'},
-					      {NULL, 0, NULL, 0}};
 	struct options options = {0};
-	opterr = 0;
-	for (int option; (option = getopt_long(count, argument, "h", known, NULL)) != -1;) {
-		const char **text = option == 'd'   ? &options.device
-				    : option == 'w' ? &options.switches
-				    : option == 'p' ? &options.presses
-				    : option == 's' ? &options.settings
-						    : NULL;
-		bool *yes = option == 'l'   ? &options.learn
-			    : option == 'r' ? &options.reader
-			    : option == 'k' ? &options.keyboard
-					    : NULL;
-		if (text != NULL)
-			*text = optarg;
-		else if (yes != NULL)
-			*yes = true;
-		else if (option == 'h')
-			return command_show_help(command);
-		else
-			return command_wrong_use(command, "\"%s\" is not understood",
-						 argument[optind - 1]);
-	}
-	if (optind != count)
-		return command_wrong_use(command, "\"%s\" is one word too many", argument[optind]);
+	const struct option_row rows[] = {
+		{"device", &options.device, NULL},    {"switches", &options.switches, NULL},
+		{"presses", &options.presses, NULL},  {"settings", &options.settings, NULL},
+		{"learn", NULL, &options.learn},      {"reader", NULL, &options.reader},
+		{"keyboard", NULL, &options.keyboard}};
+	int rest, status;
+	if (!options_read(command, rows, sizeof rows / sizeof *rows, count, argument, &rest,
+			  &status))
+		return status;
+	if (rest != count)
+		return command_wrong_use(command, "\"%s\" is one word too many", argument[rest]);
 	if (options.learn && options.reader)
 		return command_wrong_use(command, "a bar-code reader has nothing to learn");
 	struct sigaction action = {.sa_handler = on_signal};

@@ -1,9 +1,8 @@
 /* lapel settings: every setting, its value, and where it came from. */
-#include "command.h"
+#include "options.h"
 #include "settings.h"
 
 #include <ctype.h>
-#include <getopt.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -166,25 +165,17 @@ print_all(const struct settings *settings, const struct origin *origin)
 static int
 run(const struct command *command, int count, char **argument)
 {
-	static const struct option known[] = {{"settings", required_argument, NULL, 's'},
-					      {"help", no_argument, NULL, 'h'},
-					      {NULL, 0, NULL, 0}};
 	struct problem problem = {""};
 	struct settings settings;
 	struct origin origin = {.file = NULL};
 	const char *file = NULL;
-	opterr = 0;
-	for (int option; (option = getopt_long(count, argument, "h", known, NULL)) != -1;) {
-		if (option == 's')
-			file = optarg;
-		else if (option == 'h')
-			return command_show_help(command);
-		else
-			return command_wrong_use(command, "\"%s\" is not understood",
-						 argument[optind - 1]);
-	}
-	if (optind != count)
-		return command_wrong_use(command, "\"%s\" is one word too many", argument[optind]);
+	const struct option_row rows[] = {{"settings", &file, NULL}};
+	int rest, status;
+	if (!options_read(command, rows, sizeof rows / sizeof *rows, count, argument, &rest,
+			  &status))
+		return status;
+	if (rest != count)
+		return command_wrong_use(command, "\"%s\" is one word too many", argument[rest]);
 	if (!settings_read(&settings, file, &problem))
 		return command_failed(&problem);
 	find_file(&origin, file);

@@ -2,15 +2,14 @@
  */
 #include "audio_device.h"
 #include "bandwidth.h"
-#include "command.h"
 #include "ears.h"
 #include "folders.h"
 #include "levels.h"
+#include "options.h"
 #include "settings.h"
 #include "sound_source.h"
 #include "station.h"
 
-#include <getopt.h>
 #include <poll.h>
 #include <signal.h>
 #include <stdio.h>
@@ -304,29 +303,17 @@ check_sound(const struct options *options)
 static int
 run(const struct command *command, int count, char **argument)
 {
-	static const struct option known[] = {
-		{"headset", required_argument, NULL, 'd'},  {"sound", required_argument, NULL, 'i'},
-		{"settings", required_argument, NULL, 's'}, {"list", no_argument, NULL, 'l'},
-		{"help", no_argument, NULL, 'h'},	    {NULL, 0, NULL, 0}};
 	struct options options = {0};
-	opterr = 0;
-	for (int option; (option = getopt_long(count, argument, "h", known, NULL)) != -1;) {
-		const char **text = option == 'd'   ? &options.headset
-				    : option == 'i' ? &options.sound
-				    : option == 's' ? &options.settings
-						    : NULL;
-		if (text != NULL)
-			*text = optarg;
-		else if (option == 'l')
-			options.list = true;
-		else if (option == 'h')
-			return command_show_help(command);
-		else
-			return command_wrong_use(command, "\"%s\" is not understood",
-						 argument[optind - 1]);
-	}
-	if (optind != count)
-		return command_wrong_use(command, "\"%s\" is one word too many", argument[optind]);
+	const struct option_row rows[] = {{"headset", &options.headset, NULL},
+					  {"sound", &options.sound, NULL},
+					  {"settings", &options.settings, NULL},
+					  {"list", NULL, &options.list}};
+	int rest, status;
+	if (!options_read(command, rows, sizeof rows / sizeof *rows, count, argument, &rest,
+			  &status))
+		return status;
+	if (rest != count)
+		return command_wrong_use(command, "\"%s\" is one word too many", argument[rest]);
 	if (options.list)
 		return list_devices();
 	struct sigaction action = {.sa_handler = on_signal};
