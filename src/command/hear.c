@@ -1,10 +1,10 @@
 /* lapel hear: recordings through the ears of the station. */
 #include "folders.h"
+#include "furnish.h"
 #include "heard_json.h"
 #include "options.h"
 #include "settings.h"
 #include "sound_file.h"
-#include "station.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -95,8 +95,7 @@ hear_files(struct options *options, int count, char **files)
 	if (!settings_read(&settings, options->settings, &problem) ||
 	    !folders_find(&folders, &problem))
 		return command_failed(&problem);
-	vocabulary = station_vocabulary(folders.grammars,
-					settings.bins[0] != '\0' ? settings.bins : NULL, &problem);
+	vocabulary = furnish_vocabulary(&folders, &settings, &problem);
 	if (vocabulary == NULL)
 		return command_failed(&problem);
 	if (options->place == EARS_ASKED &&
@@ -105,16 +104,10 @@ hear_files(struct options *options, int count, char **files)
 					   options->measure);
 		goto finished;
 	}
-	struct ears_setting setting = {.grammars = folders.grammars,
-				       .model = folders.model,
-				       .own_model = folders.own_model,
-				       .dictionary = folders.dictionary,
-				       .grammar = options->grammar,
-				       .words = options->words,
-				       .vocabulary = vocabulary,
-				       .whole = options->whole};
-	setting.meaning.unit = settings.unit;
-	memcpy(setting.meaning.currency, settings.currency, sizeof settings.currency);
+	struct ears_setting setting = furnish_ears(&folders, &settings, vocabulary);
+	setting.grammar = options->grammar;
+	setting.words = options->words;
+	setting.whole = options->whole;
 	ears = ears_open(&setting, &problem);
 	if (ears == NULL) {
 		status = command_failed(&problem);

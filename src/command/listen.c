@@ -1,12 +1,12 @@
 /* lapel listen: a session, from files on their own time line. */
 #include "file_text.h"
 #include "folders.h"
+#include "furnish.h"
 #include "live.h"
 #include "options.h"
 #include "presses.h"
 #include "settings.h"
 #include "sound_file.h"
-#include "station.h"
 #include "working_session.h"
 
 #include <signal.h>
@@ -95,13 +95,8 @@ began_at_ms(const char *path, int64_t length_ms)
 static bool
 open_ears(struct station *station, struct problem *problem)
 {
-	struct ears_setting setting = {.grammars = station->folders.grammars,
-				       .model = station->folders.model,
-				       .own_model = station->folders.own_model,
-				       .dictionary = station->folders.dictionary,
-				       .vocabulary = station->vocabulary};
-	setting.meaning.unit = station->settings.unit;
-	memcpy(setting.meaning.currency, station->settings.currency, 4);
+	struct ears_setting setting =
+		furnish_ears(&station->folders, &station->settings, station->vocabulary);
 	station->ears = ears_open(&setting, problem);
 	return station->ears != NULL;
 }
@@ -109,11 +104,7 @@ open_ears(struct station *station, struct problem *problem)
 static bool
 open_voice(struct station *station, const char *spoken, struct problem *problem)
 {
-	char *text = file_text_in(station->folders.audio, "cues.txt", problem);
-	if (text == NULL)
-		return false;
-	station->cues = cues_parse("cues.txt", text, problem);
-	free(text);
+	station->cues = furnish_cues(&station->folders, problem);
 	if (station->cues == NULL)
 		return false;
 	station->speech =
@@ -172,14 +163,11 @@ open_conversation(struct station *station, const struct options *options, struct
 static bool
 station_open(struct station *station, const struct options *options, struct problem *problem)
 {
-	const struct settings *settings = &station->settings;
 	if (!settings_read(&station->settings, options->settings, problem) ||
 	    !folders_find(&station->folders, problem) ||
 	    !read_presses(station, options->presses, problem))
 		return false;
-	station->vocabulary =
-		station_vocabulary(station->folders.grammars,
-				   settings->bins[0] != '\0' ? settings->bins : NULL, problem);
+	station->vocabulary = furnish_vocabulary(&station->folders, &station->settings, problem);
 	if (station->vocabulary == NULL || !open_ears(station, problem))
 		return false;
 	station->store = store_open(options->db, problem);

@@ -1,7 +1,6 @@
 #include "live_part.h"
 
-#include "file_text.h"
-#include "station.h"
+#include "furnish.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -50,13 +49,8 @@ open_feet(struct live *live, struct problem *problem)
 static bool
 open_ears(struct live *live, struct problem *problem)
 {
-	struct ears_setting setting = {.grammars = live->folders.grammars,
-				       .model = live->folders.model,
-				       .own_model = live->folders.own_model,
-				       .dictionary = live->folders.dictionary,
-				       .vocabulary = live->vocabulary};
-	setting.meaning.unit = live->settings.unit;
-	memcpy(setting.meaning.currency, live->settings.currency, 4);
+	struct ears_setting setting =
+		furnish_ears(&live->folders, &live->settings, live->vocabulary);
 	live->ears = ears_open(&setting, problem);
 	return live->ears != NULL;
 }
@@ -64,11 +58,7 @@ open_ears(struct live *live, struct problem *problem)
 static bool
 open_voice(struct live *live, struct problem *problem)
 {
-	char *text = file_text_in(live->folders.audio, "cues.txt", problem);
-	if (text == NULL)
-		return false;
-	live->cues = cues_parse("cues.txt", text, problem);
-	free(text);
+	live->cues = furnish_cues(&live->folders, problem);
 	if (live->cues == NULL)
 		return false;
 	live->speech = speech_open(live->settings.voice, atof(live->settings.rate), problem);
@@ -109,9 +99,7 @@ live_open(struct live *live, struct problem *problem)
 	if (!settings_read(&live->settings, live->options->settings, problem) ||
 	    !folders_find(&live->folders, problem) || !open_feet(live, problem))
 		return false;
-	const char *bins = live->settings.bins;
-	live->vocabulary =
-		station_vocabulary(live->folders.grammars, bins[0] != '\0' ? bins : NULL, problem);
+	live->vocabulary = furnish_vocabulary(&live->folders, &live->settings, problem);
 	if (live->vocabulary == NULL || !open_ears(live, problem))
 		return false;
 	live->store = store_open(live->options->db, problem);

@@ -1,12 +1,11 @@
 /* lapel practise: the first ten minutes, with a garment that is made up. */
 #include "coach.h"
-#include "file_text.h"
 #include "folders.h"
+#include "furnish.h"
 #include "listening.h"
 #include "options.h"
 #include "settings.h"
 #include "sound_file.h"
-#include "station.h"
 #include "voice.h"
 
 #include <poll.h>
@@ -59,9 +58,7 @@ on_signal(int number)
 static bool
 open_voice(struct practice *practice, const struct options *options, struct problem *problem)
 {
-	char *text = file_text_in(practice->folders.audio, "cues.txt", problem);
-	practice->cues = text != NULL ? cues_parse("cues.txt", text, problem) : NULL;
-	free(text);
+	practice->cues = furnish_cues(&practice->folders, problem);
 	if (practice->cues == NULL)
 		return false;
 	practice->speech =
@@ -82,18 +79,11 @@ practice_open(struct practice *practice, const struct options *options, struct p
 	if (!settings_read(&practice->settings, options->settings, problem) ||
 	    !folders_find(&practice->folders, problem))
 		return false;
-	const char *bins = practice->settings.bins;
-	practice->vocabulary = station_vocabulary(practice->folders.grammars,
-						  bins[0] != '\0' ? bins : NULL, problem);
+	practice->vocabulary = furnish_vocabulary(&practice->folders, &practice->settings, problem);
 	if (practice->vocabulary == NULL)
 		return false;
-	struct ears_setting setting = {.grammars = practice->folders.grammars,
-				       .model = practice->folders.model,
-				       .own_model = practice->folders.own_model,
-				       .dictionary = practice->folders.dictionary,
-				       .vocabulary = practice->vocabulary};
-	setting.meaning.unit = practice->settings.unit;
-	memcpy(setting.meaning.currency, practice->settings.currency, 4);
+	struct ears_setting setting =
+		furnish_ears(&practice->folders, &practice->settings, practice->vocabulary);
 	practice->coach = coach_create(practice->vocabulary, &setting.meaning);
 	practice->ears = ears_open(&setting, problem);
 	return practice->ears != NULL && practice->coach != NULL &&

@@ -1,6 +1,6 @@
 #include "records.h"
 
-#include "station.h"
+#include "furnish.h"
 
 #include <string.h>
 
@@ -11,8 +11,7 @@ records_open(struct records *records, const char *settings, struct problem *prob
 	if (!settings_read(&records->settings, settings, problem) ||
 	    !folders_find(&records->folders, problem))
 		return false;
-	records->vocabulary = station_vocabulary(
-		records->folders.grammars, read->bins[0] != '\0' ? read->bins : NULL, problem);
+	records->vocabulary = furnish_vocabulary(&records->folders, read, problem);
 	records->rows = (struct csv_record_setting){.vocabulary = records->vocabulary,
 						    .unit = read->unit,
 						    .discount_percent = read->discount};

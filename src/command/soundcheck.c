@@ -4,6 +4,7 @@
 #include "bandwidth.h"
 #include "ears.h"
 #include "folders.h"
+#include "furnish.h"
 #include "levels.h"
 #include "options.h"
 #include "settings.h"
@@ -261,13 +262,7 @@ open_check(struct check *check, const struct options *options, struct problem *p
 	check->vocabulary = station_vocabulary(folders.grammars, NULL, problem);
 	if (check->vocabulary == NULL)
 		return false;
-	struct ears_setting setting = {.grammars = folders.grammars,
-				       .model = folders.model,
-				       .own_model = folders.own_model,
-				       .dictionary = folders.dictionary,
-				       .vocabulary = check->vocabulary};
-	setting.meaning.unit = settings.unit;
-	memcpy(setting.meaning.currency, settings.currency, 4);
+	struct ears_setting setting = furnish_ears(&folders, &settings, check->vocabulary);
 	check->ears = ears_open(&setting, problem);
 	if (check->ears == NULL)
 		return false;

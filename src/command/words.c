@@ -1,6 +1,7 @@
 /* lapel words: the grammars' words looked over, and what may be said on paper. */
 #include "file_text.h"
 #include "folders.h"
+#include "furnish.h"
 #include "jsgf.h"
 #include "options.h"
 #include "pronunciation.h"
@@ -161,9 +162,8 @@ act_on(int which, const struct options *options)
 		    settings_read(&wording->settings, options->settings, &problem) &&
 		    folders_find(&wording->folders, &problem);
 	if (done) {
-		const char *bins = wording->settings.bins;
-		wording->vocabulary = station_vocabulary(wording->folders.grammars,
-							 bins[0] != '\0' ? bins : NULL, &problem);
+		wording->vocabulary =
+			furnish_vocabulary(&wording->folders, &wording->settings, &problem);
 		done = wording->vocabulary != NULL && acts[which].act(wording, options, &problem);
 	}
 	if (wording != NULL)
