@@ -301,7 +301,9 @@ listen_to(const struct options *options)
 		    station_open(station, options, &problem);
 	int64_t length_ms = count * 1000 / EARS_SAMPLE_RATE_HZ;
 	if (done)
-		done = store_begin_session(station->store, began_at_ms(options->sound, length_ms),
+		done = store_forget_sound(station->store, station->settings.keep_days,
+					  (int64_t)time(NULL) * 1000, &problem) &&
+		       store_begin_session(station->store, began_at_ms(options->sound, length_ms),
 					   options->who, &problem);
 	if (done) {
 		end_ms = run_session(station, samples, count);
