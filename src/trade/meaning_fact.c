@@ -76,21 +76,25 @@ read_bin(const struct reader *reader, int at, int nth, struct call *call)
 	return used_listed;
 }
 
+/* A name of the list or a number, the longer first: "one size" before "one", which is what it was
+ * where "size extra large" follows. */
 int
 read_size(const struct reader *reader, int at, int nth, struct call *call)
 {
-	char label[LABEL_MAX];
-
-	if (nth > 0)
-		return 0;
+	char label[LABEL_MAX], name[CALL_NAME_MAX] = "";
 	int used_label = label_read(reader->words, at, true, label);
-	int used = read_name(reader, LIST_TAG, at, call->name, sizeof call->name);
+	int used = read_name(reader, LIST_TAG, at, name, sizeof name);
+	bool two_ways = used > 0 && used_label > 0 && used != used_label;
+	bool as_label = used_label > used;
+
 	if (used == 0 && used_label == 0)
-		return read_other(reader, at, call);
-	if (used >= used_label)
-		return used;
-	snprintf(call->name, sizeof call->name, "%s", label);
-	return used_label;
+		return nth > 0 ? 0 : read_other(reader, at, call);
+	if (nth > two_ways)
+		return 0;
+	if (nth == 1)
+		as_label = !as_label;
+	snprintf(call->name, sizeof call->name, "%s", as_label ? label : name);
+	return as_label ? used_label : used;
 }
 
 /* Adds a word to a name; false when there is no room. */
