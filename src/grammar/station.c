@@ -141,7 +141,7 @@ station_vocabulary(const char *grammars, const char *bins, struct problem *probl
 
 /* One more alternative, if it can be said. */
 static void
-write_way(FILE *to, const char *way, int *count)
+write_way(FILE *to, const char *weight, const char *way, int *count)
 {
 	char said[256];
 
@@ -151,7 +151,7 @@ write_way(FILE *to, const char *way, int *count)
 		return;
 	else
 		snprintf(said, sizeof said, "%s", way);
-	fprintf(to, "%s%s", *count == 0 ? "" : "\n\t| ", said);
+	fprintf(to, "%s/%s/ %s", *count == 0 ? "" : "\n\t| ", weight, said);
 	++*count;
 }
 
@@ -166,9 +166,9 @@ write_list_rules(FILE *to, const struct vocabulary *vocabulary)
 				vocabulary_term(vocabulary, list_rules[i].list, k);
 			if (!list_rules[i].in(term))
 				continue;
-			write_way(to, term->name, &ways);
+			write_way(to, term->weight, term->name, &ways);
 			for (int also = 0; also < term->also_count; also++)
-				write_way(to, term->also[also], &ways);
+				write_way(to, term->weight, term->also[also], &ways);
 		}
 		fprintf(to, "%s;\n", ways == 0 ? "<VOID>" : "");
 	}

@@ -12,10 +12,17 @@
 static const struct {
 	const char *measure, *name;
 } wearable[] = {
-	{"chest", "WearableMeasurementChestOrBust"},  {"waist", "WearableMeasurementWaist"},
-	{"hip", "WearableMeasurementHips"},	      {"length", "WearableMeasurementLength"},
-	{"sleeve", "WearableMeasurementSleeve"},      {"inseam", "WearableMeasurementInseam"},
-	{"outseam", "WearableMeasurementOutsideLeg"}, {"collar", "WearableMeasurementCollar"},
+	{"chest", "WearableMeasurementChestOrBust"},
+	{"waist", "WearableMeasurementWaist"},
+	{"hip", "WearableMeasurementHips"},
+	{"length", "WearableMeasurementLength"},
+	{"sleeve", "WearableMeasurementSleeve"},
+	{"inseam", "WearableMeasurementInseam"},
+	{"outseam", "WearableMeasurementOutsideLeg"},
+	{"collar", "WearableMeasurementCollar"},
+	/* Of shoes, as schema.org's own examples of the two have it. */
+	{"heel", "WearableMeasurementHeight"},
+	{"outsole width", "WearableMeasurementWidth"},
 };
 
 /* Flaws by which a garment is broken, and not only used: our rule, pinned by its test. */

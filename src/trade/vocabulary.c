@@ -202,6 +202,29 @@ colour_word_read(struct term *term, const char *word, const struct line *line)
 	return true;
 }
 
+/* "/0.2/ insole": the weight is cut off and the name left. */
+static bool
+weight_read(struct term *term, const struct line *line)
+{
+	char *name = line->columns[0];
+	term->weight = "1";
+	term->name = name;
+	if (name[0] != '/')
+		return true;
+	char *weight = name + 1;
+	char *end = strchr(weight, '/');
+	size_t digits = strspn(weight, "0123456789.");
+	if (end == NULL || weight + digits != end || digits > 8 || !(strtod(weight, NULL) > 0))
+		return problem_say(line->problem,
+				   "%s, line %d: \"%s\" has to begin with a number above 0 between "
+				   "slashes, such as /0.2/",
+				   line->file, line->number, name);
+	*end = '\0';
+	term->weight = weight;
+	term->name = end + 1 + strspn(end + 1, " ");
+	return true;
+}
+
 /* Fills the term from the line's columns; it is already the last of its list's terms but not yet
  * counted, so that the name is compared with those before. */
 static bool
@@ -210,8 +233,7 @@ term_read(const struct vocabulary *vocabulary, enum list which, struct term *ter
 {
 	const struct term_list *list = &vocabulary->lists[which];
 
-	term->name = line->columns[0];
-	if (!name_check(list, which, term->name, line))
+	if (!weight_read(term, line) || !name_check(list, which, term->name, line))
 		return false;
 	char *rest = line->columns[1][0] == '\0' ? NULL : line->columns[1];
 	for (char *also; (also = next_piece(&rest, ',')) != NULL;) {

@@ -31,6 +31,7 @@ enum colour_word { COLOUR_BASIC, COLOUR_SHADE, COLOUR_PATTERN };
 
 struct term {
 	const char *name;		 /* the spoken name, lower case, single spaces */
+	const char *weight;		 /* how often it is said, as it is written; "1" */
 	const char *also[TERM_ALSO_MAX]; /* other ways of saying it */
 	int also_count;
 	/* Of a kind: indexes into LIST_MEASURE, in the order of asking. */
@@ -49,10 +50,12 @@ struct vocabulary *vocabulary_create(void);
 void vocabulary_destroy(struct vocabulary *vocabulary); /* NULL is allowed */
 
 /* Adds the terms of one table's text: a line a term, columns parted by `|`, entries of a column
- * by commas, `#` starts a comment, blank lines do not count. LIST_MEASURE comes before LIST_KIND.
- * Refuses, naming `file` and the line: an empty name, letters outside a-z, ' and space (digits
- * too, for bins), a name or a way of saying one given twice, a kind with an unknown measure, words
- * that mean something of their own ("other", "none", "no", "nothing"). A refused table adds no
+ * by commas, `#` starts a comment, blank lines do not count. A name may have a number between
+ * slashes before it ("/0.2/ insole"), as in a grammar: how often it is said beside the others of
+ * its list; 1 where there is none. LIST_MEASURE comes before LIST_KIND. Refuses, naming `file` and
+ * the line: an empty name, letters outside a-z, ' and space (digits too, for bins), a name or a way
+ * of saying one given twice, a kind with an unknown measure, words that mean something of their own
+ * ("other", "none", "no", "nothing"), a weight that is no number above 0. A refused table adds no
  * terms. A list may be read from several tables. */
 bool vocabulary_read(struct vocabulary *vocabulary, enum list list, const char *file,
 		     const char *text, struct problem *problem);

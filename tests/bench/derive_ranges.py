@@ -152,6 +152,9 @@ ROWS = [
     ("length", ["coat"], (150, 2000), COAT_LENGTH, "over the seat, to the ground"),
     ("length", ["dress"], (150, 2000), DRESS_LENGTH, "over the seat, to the ground with heels"),
     ("length", ["skirt"], (100, 1400), SKIRT_LENGTH, "over the seat, to the ground"),
+    ("length", ["belt"], (300, 2000), (NONE, NONE), "a child's to the largest"),
+    ("length", ["scarf"], (200, 3500), (NONE, NONE), "a neckerchief to a long stole"),
+    ("length", ["tie"], (250, 2000), (NONE, NONE), "a child's to the longest"),
     ("inseam", ["any"], (20, 1150), (NONE, INSEAM_LONG[1]), "down to the ground"),
     ("inseam", LONG_LEGGED, (20, 1150), INSEAM_LONG, "cropped, to just off the ground"),
     ("inseam", ["shorts"], (20, 1150), INSEAM_SHORT, "up to where trousers begin"),
@@ -171,6 +174,21 @@ ROWS = [
     ("hem", UPPER, (100, 1500), HEM_UPPER, "waist stretched, to chest loose"),
     ("hem", ["coat"], (100, 3000), HEM_COAT, "waist stretched; coats may flare"),
     ("collar", ["any"], (200, 650), COLLAR, "closed, to loose"),
+    # Nothing is sourced here for what is worn on feet and heads, carried or tied: hard bounds only,
+    # from a baby's to what is hardly ever made larger.
+    ("insole", ["any"], (70, 400), (NONE, NONE), "a baby's first shoe to the largest made"),
+    ("outsole width", ["any"], (35, 180), (NONE, NONE), "a baby's to a broad boot"),
+    ("heel", ["any"], (0, 250), (NONE, NONE), "none to a platform"),
+    ("width", ["any"], (5, 2500), (NONE, NONE), "a belt and a shawl have nothing in common"),
+    ("width", ["bag"], (50, 1200), (NONE, NONE), "a purse to a travelling bag"),
+    ("width", ["belt"], (5, 200), (NONE, NONE), "a cord to a waspie"),
+    ("width", ["tie"], (15, 250), (NONE, NONE), "a bolo's cord is no tie; a cravat is"),
+    ("height", ["any"], (40, 1200), (NONE, NONE), "a purse to a kit bag"),
+    ("depth", ["any"], (0, 700), (NONE, NONE), "a flat pouch to a travelling bag"),
+    ("strap drop", ["any"], (20, 900), (NONE, NONE), "a handle to a strap worn across"),
+    ("head round", ["any"], (300, 750), (NONE, NONE), "a newborn's to the largest made"),
+    ("brim", ["any"], (5, 400), (NONE, NONE), "a turned edge to a cartwheel hat"),
+    ("crown", ["any"], (30, 400), (NONE, NONE), "a skull cap to a top hat"),
 ]
 
 HEAD = """\
@@ -206,7 +224,7 @@ def rows():
         for kind in kinds:
             columns = [measure, kind, hard_low * 1000, hard_high * 1000,
                        "" if low_um is None else low_um, "" if high_um is None else high_um]
-            widths = [11, 10, 6, 7, 6, 7]
+            widths = [13, 10, 6, 7, 6, 7]
             cells = [f"{cell:<{width}}" if isinstance(cell, str) and cell else f"{cell:>{width}}"
                      for cell, width in zip(columns, widths)]
             yield " | ".join(cells + [source])

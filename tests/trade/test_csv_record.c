@@ -156,7 +156,7 @@ the_columns_stand_in_the_order_of_the_contract(void **state)
 	static const char begins[] =
 		"number,bin,kind,route,state,maker,size,colour,cloth,pilling,colour change,weight,"
 		"cost,price,parcel,asking,chest,chest um,waist,waist um,";
-	static const char ends[] = ",collar,collar um,flaws,unit,currency,confirmed\r\n";
+	static const char ends[] = ",crown,crown um,flaws,unit,currency,confirmed\r\n";
 
 	csv_record_heading(&setting, &rows);
 	const char *text = text_chars(&rows.text);
