@@ -16,7 +16,8 @@ static const struct {
 	{LIST_MEASURE, "measures.txt"}, {LIST_KIND, "kinds.txt"},    {LIST_FLAW, "flaws.txt"},
 	{LIST_PART, "parts.txt"},	{LIST_ROUTE, "routes.txt"},  {LIST_MAKER, "makers.txt"},
 	{LIST_COLOUR, "colours.txt"},	{LIST_TAG, "tags.txt"},	     {LIST_FIBRE, "fibres.txt"},
-	{LIST_PARCEL, "parcels.txt"},	{LIST_PERSON, "people.txt"},
+	{LIST_PARCEL, "parcels.txt"},	{LIST_PERSON, "people.txt"}, {LIST_GROUP, "groups.txt"},
+	{LIST_CARE, "care.txt"},	{LIST_MEND, "mends.txt"},
 };
 
 static bool
@@ -50,6 +51,13 @@ is_no_face(const struct term *term)
 	return face_parse(term->name) == FACE_UNSAID;
 }
 
+/* A kind that may be a piece of a set. */
+static bool
+is_piece(const struct term *term)
+{
+	return !term->set;
+}
+
 /* The rules that are made from the lists, for station.gram to refer to. */
 static const struct {
 	const char *rule;
@@ -69,6 +77,10 @@ static const struct {
 	{"fibre", LIST_FIBRE, is_any},
 	{"parcel", LIST_PARCEL, is_any},
 	{"person", LIST_PERSON, is_any},
+	{"group", LIST_GROUP, is_any},
+	{"care", LIST_CARE, is_any},
+	{"mend", LIST_MEND, is_any},
+	{"piece", LIST_KIND, is_piece},
 	{"bin_name", LIST_BIN, is_any},
 };
 

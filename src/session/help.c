@@ -15,7 +15,11 @@ static void
 add_measures(const struct session *session, char *text, size_t size)
 {
 	const struct entry *kind = record_slot(&session->record, CALL_KIND);
-	int index = kind ? vocabulary_find(session->vocabulary, LIST_KIND, kind->said.name) : -1;
+	const char *piece = session_piece(session);
+	int index = vocabulary_find(session->vocabulary, LIST_KIND,
+				    piece[0] ? piece
+				    : kind   ? kind->said.name
+					     : "");
 	if (index < 0) {
 		add_list(session, LIST_MEASURE, text, size);
 		return;
@@ -38,7 +42,8 @@ open_calls(const struct session *session)
 		return "the length, none, strike that, stop asking; a tap skips";
 	if (session->record.item == 0)
 		return "kind, item, bin, keep, previous, open item, pause; help kinds";
-	return "a measure, flaw, bin, maker, size, colour, cloth, weight, price, route, note, "
+	return "a measure, flaw, bin, maker, size, colour, cloth, group, care, weight, price, "
+	       "route, mending, part, note, "
 	       "next, "
 	       "strike that, restore, read it all, what is missing, set aside, ask me; help "
 	       "measures, "

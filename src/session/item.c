@@ -115,9 +115,8 @@ session_next(struct session *session, const struct record *found)
 {
 	const struct record *record = &session->record;
 	bool looked_at = session->revisited && record->state != ITEM_OPEN;
-	int missing[TERM_MEASURES_MAX];
-	bool lacks = record_missing(record, session->vocabulary, missing) > 0;
-	char text[EFFECT_TEXT_MAX] = "";
+	char text[EFFECT_TEXT_MAX] = "", missing[EFFECT_TEXT_MAX] = "";
+	bool lacks = session_tell_missing(session, record, missing, sizeof(missing));
 
 	if (session->task.is_gesture && session->asked >= 0) {
 		session_skip(session);
@@ -140,7 +139,7 @@ session_next(struct session *session, const struct record *found)
 	else
 		session_add(text, sizeof(text), ", ", lacks ? "set aside, missing" : "done");
 	if (lacks && !looked_at)
-		session_tell_missing(session, record, text, sizeof(text));
+		session_add(text, sizeof(text), " ", missing);
 	session_answer(session, CUE_TAKEN, "%s", text);
 	tell_way_back(session);
 	if (!looked_at)

@@ -56,7 +56,11 @@ may_be_kept(enum call_type type)
 	case CALL_PRICE:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
+	case CALL_CARE:
 		return true;
+	case CALL_MENDING:
+	case CALL_PART:
 	case CALL_MEASURE:
 	case CALL_FLAW:
 	case CALL_ITEM:

@@ -15,7 +15,8 @@ next_to_ask(const struct session *session)
 	for (int i = 0; i < kind->wanted_count; i++) {
 		const struct term *measure =
 			vocabulary_term(session->vocabulary, LIST_MEASURE, kind->wanted[i]);
-		if (!session->skipped[i] && !record_reading(&session->record, measure->name))
+		if (!session->skipped[i] &&
+		    !record_measured(&session->record, session_piece(session), measure->name))
 			return kind->wanted[i];
 	}
 	return -1;
@@ -26,7 +27,9 @@ static void
 ask_for_kind(struct session *session)
 {
 	const struct entry *entry = record_slot(&session->record, CALL_KIND);
-	int kind = entry ? vocabulary_find(session->vocabulary, LIST_KIND, entry->said.name) : -1;
+	const char *piece = session_piece(session);
+	const char *name = piece[0] ? piece : entry ? entry->said.name : "";
+	int kind = vocabulary_find(session->vocabulary, LIST_KIND, name);
 	if (kind != session->asked_kind)
 		memset(session->skipped, 0, sizeof(session->skipped));
 	session->asked_kind = kind;

@@ -16,6 +16,7 @@ struct session_setting {
 	 * session; NULL: nothing, values are taken as they come. */
 	const struct ranges *ranges;
 	enum wearer wearer;
+	int64_t mending_hour_minor; /* what an hour of mending is worth */
 	int repeats; /* so many values equal to the item before are asked about; 0: never */
 };
 extern const struct session_setting session_usual;

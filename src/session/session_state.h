@@ -206,6 +206,12 @@ bool session_question_due(struct session *session);
 /* Whether it is doubtful by what it says, though it was heard well; then that is the outcome. */
 bool session_doubtful(struct session *session, const struct call *call);
 
+/* piece.c: the pieces of a set. */
+const char *session_piece(const struct session *session); /* in hand; "" when none is */
+void session_piece_settle(const struct session *session, struct call *call);
+/* Whether it cannot be written since it is of no piece, or of no set; then that is the outcome. */
+bool session_piece_refused(struct session *session, const struct call *call);
+
 /* writing.c: calls that write into the item in hand. */
 void session_write_call(struct session *session, const struct call *call);
 void session_write_down(struct session *session, const struct call *call); /* doubts over */

@@ -93,6 +93,10 @@ same_matter(const struct call *call, const struct call *doubted)
 	case CALL_PRICE:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
+	case CALL_CARE:
+	case CALL_MENDING:
+	case CALL_PART:
 	case CALL_KEEP:
 		return true;
 	}
@@ -186,6 +190,14 @@ name_bare(struct session *session, struct task *task)
 		snprintf(task->second.name, sizeof(task->second.name), "%s", name);
 }
 
+static void
+settle_pieces(const struct session *session, struct task *task)
+{
+	session_piece_settle(session, &task->call);
+	if (task->has_second)
+		session_piece_settle(session, &task->second);
+}
+
 void
 session_task_settle(struct session *session)
 {
@@ -200,7 +212,9 @@ session_task_settle(struct session *session)
 		gesture_means(session, task);
 	if (!task->has_call || task->heard == VERDICT_REFUSED || session->paused)
 		return;
+	settle_pieces(session, task);
 	answer(session, task);
 	if (bare(&task->call))
 		name_bare(session, task);
+	settle_pieces(session, task);
 }

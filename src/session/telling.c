@@ -1,6 +1,8 @@
 /* Texts: what is in hand, what was done, what is missing. */
 #include "session_state.h"
 
+#include "set_piece.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -50,16 +52,43 @@ session_tell_item(const struct session *session, const struct record *record, ch
 	}
 }
 
+/* "chest, length", or of a piece "jacket chest, jacket length"; `told` counts on. */
+static bool
+add_missing(const struct session *session, const int *missing, int count, const char *piece,
+	    int *told, char *text, size_t size)
+{
+	char name[2 * CALL_NAME_MAX];
+	for (int i = 0; i < count; i++) {
+		piece_join(piece,
+			   vocabulary_term(session->vocabulary, LIST_MEASURE, missing[i])->name,
+			   name, sizeof(name));
+		session_add(text, size, (*told)++ == 0 ? " " : ", ", name);
+	}
+	return count > 0;
+}
+
 bool
 session_tell_missing(const struct session *session, const struct record *record, char *text,
 		     size_t size)
 {
-	int missing[TERM_MEASURES_MAX];
-	int count = record_missing(record, session->vocabulary, missing);
-	for (int i = 0; i < count; i++)
-		session_add(text, size, i == 0 ? " " : ", ",
-			    vocabulary_term(session->vocabulary, LIST_MEASURE, missing[i])->name);
-	return count > 0;
+	const struct entry *kind = record_slot(record, CALL_KIND);
+	const struct entry *part = record_slot(record, CALL_PART);
+	int index = kind ? vocabulary_find(session->vocabulary, LIST_KIND, kind->said.name) : -1;
+	int missing[TERM_MEASURES_MAX], told = 0;
+	if (!kind_is_set(session->vocabulary, index)) {
+		int count = record_missing(record, session->vocabulary, missing);
+		return add_missing(session, missing, count, "", &told, text, size);
+	}
+	if (!part) {
+		session_add(text, size, " ", "its parts");
+		return true;
+	}
+	for (int i = 0; i < part->said.listed_count; i++) {
+		const char *piece = part->said.listed[i].name;
+		int count = record_missing_of(record, session->vocabulary, piece, missing);
+		add_missing(session, missing, count, piece, &told, text, size);
+	}
+	return told > 0;
 }
 
 static void

@@ -73,6 +73,10 @@ decide_meaning(struct session *session, const struct record *found)
 	case CALL_PRICE:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
+	case CALL_CARE:
+	case CALL_MENDING:
+	case CALL_PART:
 	case CALL_NOTE:
 		session_write_call(session, call);
 		break;

@@ -1,6 +1,8 @@
 /* Calls that write into the item in hand, and what takes back. */
 #include "session_state.h"
 
+#include "mending.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -40,6 +42,32 @@ tell_written(const struct session *session, const struct deed *deed, char *text,
 	session_add(text, size, "", phrase);
 }
 
+/* What has to be heeded of a flaw, and whether the mending pays, once both it and the price are
+ * known. */
+static void
+tell_more(const struct session *session, const struct call *call, char *text, size_t size)
+{
+	struct money left;
+	char amount[128];
+	int flaw = call->type == CALL_FLAW
+			   ? vocabulary_find(session->vocabulary, LIST_FLAW, call->name)
+			   : -1;
+	const char *caution =
+		flaw >= 0 ? vocabulary_term(session->vocabulary, LIST_FLAW, flaw)->text : "";
+	if (caution[0])
+		session_add(text, size, ": ", caution);
+	if ((call->type != CALL_MENDING && call->type != CALL_PRICE) ||
+	    !mending_left(&session->record, session->setting.mending_hour_minor, &left))
+		return;
+	bool pays = left.minor > 0;
+	left.minor = pays ? left.minor : -left.minor;
+	money_say(left, amount, sizeof(amount));
+	session_add(text, size, ", ", pays ? "mended it leaves" : "not worth mending, it costs");
+	session_add(text, size, " ", amount);
+	if (!pays)
+		session_add(text, size, " ", "more than it brings");
+}
+
 void
 session_write_down(struct session *session, const struct call *call)
 {
@@ -61,6 +89,7 @@ session_write_down(struct session *session, const struct call *call)
 	outcome->change = change_by_writing(record);
 	session_answer(session, CUE_TAKEN, "%s", "");
 	tell_written(session, &outcome->deed, outcome->text, sizeof(outcome->text));
+	tell_more(session, call, outcome->text, sizeof(outcome->text));
 	if (outcome->change == ITEM_OPENED)
 		session_keep_into(session, &outcome->deed, outcome->text, sizeof(outcome->text));
 	if (call->type == CALL_NOTE || call->other)
@@ -70,8 +99,12 @@ session_write_down(struct session *session, const struct call *call)
 void
 session_write_call(struct session *session, const struct call *call)
 {
-	if (!session_doubtful(session, call))
-		session_write_down(session, call);
+	struct call part = *call;
+	if (session_piece_refused(session, call) || session_doubtful(session, call))
+		return;
+	if (call->type == CALL_PART)
+		record_add_piece(&session->record, &part);
+	session_write_down(session, &part);
 }
 
 static void

@@ -19,6 +19,10 @@ static const char *const type_names[CALL_TYPES] = {
 	[CALL_PRICE] = "price",
 	[CALL_PARCEL] = "parcel",
 	[CALL_ROUTE] = "route",
+	[CALL_GROUP] = "group",
+	[CALL_CARE] = "care",
+	[CALL_MENDING] = "mending",
+	[CALL_PART] = "part",
 	[CALL_NOTE] = "note",
 	[CALL_KEEP] = "keep",
 	[CALL_ORDER] = "order",
@@ -153,6 +157,20 @@ fibres_same(const struct call *one, const struct call *other)
 	return true;
 }
 
+static bool
+listed_same(const struct call *one, const struct call *other)
+{
+	if (one->type == CALL_PART)
+		return true;
+	if (one->listed_count != other->listed_count)
+		return false;
+	for (int i = 0; i < one->listed_count; i++)
+		if (strcmp(one->listed[i].name, other->listed[i].name) != 0 ||
+		    one->listed[i].minutes != other->listed[i].minutes)
+			return false;
+	return true;
+}
+
 /* Fields that a type does not use are zero in both, so one comparison serves all types. */
 bool
 call_same(const struct call *one, const struct call *other)
@@ -161,11 +179,11 @@ call_same(const struct call *one, const struct call *other)
 	       strcmp(one->name, other->name) == 0 && one->none == other->none &&
 	       one->other == other->other && one->correction == other->correction &&
 	       length_same(one, other) && one->size == other->size && one->side == other->side &&
-	       one->face == other->face && strcmp(one->part, other->part) == 0 &&
-	       strcmp(one->label, other->label) == 0 && strcmp(one->flaw, other->flaw) == 0 &&
-	       strcmp(one->topic, other->topic) == 0 && money_same(&one->money, &other->money) &&
-	       one->has_second == other->has_second &&
+	       one->face == other->face && one->count == other->count &&
+	       strcmp(one->part, other->part) == 0 && strcmp(one->label, other->label) == 0 &&
+	       strcmp(one->flaw, other->flaw) == 0 && strcmp(one->topic, other->topic) == 0 &&
+	       money_same(&one->money, &other->money) && one->has_second == other->has_second &&
 	       money_same(&one->money_second, &other->money_second) && fibres_same(one, other) &&
-	       one->grade_halves == other->grade_halves && one->grams == other->grams &&
-	       one->choice == other->choice;
+	       listed_same(one, other) && one->grade_halves == other->grade_halves &&
+	       one->grams == other->grams && one->choice == other->choice;
 }

@@ -7,15 +7,15 @@
 #include "money.h"
 
 enum call_type {
-	CALL_KIND,	    /* name */
-	CALL_MEASURE,	    /* name (the measure; empty: a bare value), length or none */
-	CALL_FLAW,	    /* name (the flaw; none: "flaw none"), size, length, side, face, part */
-	CALL_ITEM,	    /* label */
-	CALL_BIN,	    /* label */
-	CALL_MAKER,	    /* name */
-	CALL_SIZE,	    /* name */
-	CALL_COLOUR,	    /* name */
-	CALL_CLOTH,	    /* fibres */
+	CALL_KIND,    /* name */
+	CALL_MEASURE, /* name (the measure; empty: a bare value), length or none */
+	CALL_FLAW,   /* name (the flaw; none: "flaw none"), size, length, count, side, face, part */
+	CALL_ITEM,   /* label */
+	CALL_BIN,    /* label */
+	CALL_MAKER,  /* name, spelled */
+	CALL_SIZE,   /* name */
+	CALL_COLOUR, /* name */
+	CALL_CLOTH,  /* fibres */
 	CALL_PILLING,	    /* grade */
 	CALL_COLOUR_CHANGE, /* grade */
 	CALL_WEIGHT,	    /* grams */
@@ -23,6 +23,10 @@ enum call_type {
 	CALL_PRICE,	    /* money */
 	CALL_PARCEL,	    /* name */
 	CALL_ROUTE,	    /* name */
+	CALL_GROUP,	    /* name: whom it is made for */
+	CALL_CARE,	    /* listed: what the care label says */
+	CALL_MENDING,	    /* listed, with minutes; money: the materials */
+	CALL_PART, /* name: the piece of a set that is in hand; listed: all that were, it last */
 	CALL_NOTE,
 	CALL_KEEP,  /* kept: the type of the call whose fields are here too; CALL_KEEP: "nothing" */
 	CALL_ORDER, /* order, and label, name (a measure, a flaw's name) or topic as it wants */
@@ -57,12 +61,18 @@ enum flaw_size { SIZE_UNSAID, SIZE_SMALL, SIZE_LARGE };
 enum side { SIDE_UNSAID, SIDE_LEFT, SIDE_RIGHT }; /* the wearer's */
 enum face { FACE_UNSAID, FACE_FRONT, FACE_BACK, FACE_INSIDE, FACE_OUTSIDE };
 
-enum { CALL_NAME_MAX = 64, CALL_FIBRES_MAX = 8 };
+enum { CALL_NAME_MAX = 64, CALL_FIBRES_MAX = 8, CALL_LISTED_MAX = 8, CALL_MINUTES_MAX = 999 };
 
 struct fibre {
 	int percent;
 	char name[24];
 	char section[12]; /* "shell", "lining", or empty */
+};
+
+/* One of several names of a list. */
+struct listed {
+	char name[32];
+	int minutes; /* of a mend; 0: not said */
 };
 
 struct call {
@@ -72,12 +82,14 @@ struct call {
 	char name[CALL_NAME_MAX];
 	bool none;	 /* "MEASURE none", "flaw none" */
 	bool other;	 /* off the list: "maker other", "flaw other" */
+	bool spelled;	 /* "maker spell hotel alfa lima": the name is letters and digits */
 	bool correction; /* said with a "no" before it: the call it follows was withdrawn, in this
 			    utterance or (when it opens one) the last of the one before */
 	bool has_length;
 	bool unit_said;
 	struct length length;
 	enum flaw_size size;
+	int count; /* "snag times four"; 0: unsaid */
 	enum side side;
 	enum face face;
 	char part[32];
@@ -89,6 +101,8 @@ struct call {
 	struct money money_second;
 	struct fibre fibres[CALL_FIBRES_MAX];
 	int fibre_count;
+	struct listed listed[CALL_LISTED_MAX];
+	int listed_count;
 	int grade_halves; /* twice the grade: 5 is 10, "3-4" is 7; 0 unsaid */
 	int32_t grams;
 	int choice;
@@ -115,9 +129,10 @@ enum flaw_size flaw_size_parse(const char *name);
 /* The order of these words, as order_name gives them; ORDERS when none. */
 enum order order_parse(const char *name);
 
-/* Whether both calls mean the same: everything but the words they were said in, and but how a
- * same length was said ("twenty one point five" and "twenty one and a half" are one meaning, and
- * so are 21 inches whether "inches" was said or not). */
+/* Whether both calls mean the same: everything but the words they were said in (spelled or not, and
+ * of a part also what went before it), and but how a same length was said ("twenty one point five"
+ * and "twenty one and a half" are one meaning, and so are 21 inches whether "inches" was said or
+ * not). */
 bool call_same(const struct call *one, const struct call *other);
 
 #endif

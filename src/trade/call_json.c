@@ -64,6 +64,8 @@ set_flaw(json_t *object, const struct call *call)
 	}
 	set_name(object, "flaw", call);
 	set_said(object, "size", flaw_size_name(call->size));
+	if (call->count > 0)
+		set_integer(object, "count", call->count);
 	set_length(object, call);
 	set_place(object, call);
 }
@@ -107,6 +109,34 @@ set_money(json_t *object, const struct call *call)
 		set_integer(object, "or_minor", call->money_second.minor);
 }
 
+/* The names as texts; with `inner`, each as an object that has it there, and its minutes. */
+static void
+set_listed(json_t *object, const char *key, const char *inner, const struct call *call)
+{
+	json_t *list = json_array();
+	for (int i = 0; i < call->listed_count; i++) {
+		json_t *one = inner == NULL ? json_string(call->listed[i].name) : json_object();
+		if (inner != NULL)
+			set_said(one, inner, call->listed[i].name);
+		if (inner != NULL && call->listed[i].minutes > 0)
+			set_integer(one, "minutes", call->listed[i].minutes);
+		json_array_append_new(list, one);
+	}
+	json_object_set_new(object, key, list);
+}
+
+static void
+set_mending(json_t *object, const struct call *call)
+{
+	if (call->other) {
+		set_true(object, "other", true);
+		return;
+	}
+	set_listed(object, "mends", "mend", call);
+	if (call->money.currency[0] != '\0')
+		set_money(object, call);
+}
+
 /* "strike flaw left cuff" has the fields of a flaw, with a null name where none was said. */
 static void
 set_order(json_t *object, const struct call *call)
@@ -147,7 +177,19 @@ set_fields(json_t *object, const struct call *call)
 	case CALL_COLOUR:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
 		set_name(object, "name", call);
+		set_true(object, "spelled", call->spelled);
+		break;
+	case CALL_CARE:
+		set_listed(object, "care", NULL, call);
+		break;
+	case CALL_MENDING:
+		set_mending(object, call);
+		break;
+	case CALL_PART:
+		set_name(object, "name", call);
+		set_listed(object, "parts", NULL, call);
 		break;
 	case CALL_MEASURE:
 		set_name(object, "measure", call);

@@ -96,6 +96,7 @@ static bool
 get_flaw(const json_t *object, struct call *call)
 {
 	char size[16];
+	int64_t count;
 
 	if (!get_name(object, "flaw", false, call))
 		return false;
@@ -107,6 +108,11 @@ get_flaw(const json_t *object, struct call *call)
 	if (!get_text(object, "size", size, sizeof size))
 		return false;
 	call->size = flaw_size_parse(size);
+	if (json_object_get(object, "count") != NULL) {
+		if (!get_integer(object, "count", 2, 99, &count))
+			return false;
+		call->count = (int)count;
+	}
 	return (size[0] == '\0' || call->size != SIZE_UNSAID) && get_length(object, call) &&
 	       get_place(object, call);
 }
@@ -164,6 +170,45 @@ get_money(const json_t *object, struct call *call)
 	return get_integer(object, "or_minor", 0, INT64_MAX, &call->money_second.minor);
 }
 
+/* As set_listed writes it; an absent one is empty. */
+static bool
+get_listed(const json_t *object, const char *key, const char *inner, struct call *call)
+{
+	const json_t *list = json_object_get(object, key);
+	size_t count = json_array_size(list);
+	int64_t minutes;
+
+	if (count > CALL_LISTED_MAX || (list != NULL && !json_is_array(list)))
+		return false;
+	for (size_t i = 0; i < count; i++) {
+		const json_t *one = json_array_get(list, i);
+		struct listed *listed = &call->listed[i];
+		const json_t *name = inner == NULL ? one : json_object_get(one, inner);
+		if (!json_is_string(name) || json_string_length(name) == 0 ||
+		    json_string_length(name) >= sizeof listed->name ||
+		    strlen(json_string_value(name)) != json_string_length(name))
+			return false;
+		strcpy(listed->name, json_string_value(name));
+		if (inner == NULL || json_object_get(one, "minutes") == NULL)
+			continue;
+		if (!get_integer(one, "minutes", 1, CALL_MINUTES_MAX, &minutes))
+			return false;
+		listed->minutes = (int)minutes;
+	}
+	call->listed_count = (int)count;
+	return true;
+}
+
+static bool
+get_mending(const json_t *object, struct call *call)
+{
+	call->other = get_flag(object, "other");
+	if (call->other)
+		return true;
+	return get_listed(object, "mends", "mend", call) && call->listed_count > 0 &&
+	       (json_object_get(object, "minor") == NULL || get_money(object, call));
+}
+
 static bool
 get_order(const json_t *object, struct call *call)
 {
@@ -207,12 +252,22 @@ get_fields(const json_t *object, struct call *call)
 
 	switch (call->type) {
 	case CALL_KIND:
-	case CALL_MAKER:
 	case CALL_SIZE:
 	case CALL_COLOUR:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
 		return get_name(object, "name", false, call);
+	case CALL_MAKER:
+		call->spelled = get_flag(object, "spelled");
+		return get_name(object, "name", false, call);
+	case CALL_CARE:
+		return get_listed(object, "care", NULL, call) && call->listed_count > 0;
+	case CALL_MENDING:
+		return get_mending(object, call);
+	case CALL_PART:
+		return get_name(object, "name", false, call) &&
+		       get_listed(object, "parts", NULL, call);
 	case CALL_MEASURE:
 		return get_measure(object, call);
 	case CALL_FLAW:

@@ -18,7 +18,10 @@ enum csv_way {
 	CSV_OF_FLAWS,
 	CSV_OF_UNIT,
 	CSV_OF_CURRENCY,
-	CSV_OF_CONFIRMED
+	CSV_OF_CONFIRMED,
+	CSV_OF_MENDING, /* as would be said, with figures, and its materials */
+	CSV_OF_PARTS,
+	CSV_OF_MEASURES /* readings that have no column of their own */
 };
 
 struct csv_column {
@@ -28,7 +31,7 @@ struct csv_column {
 };
 
 /* The measures' columns, two each, stand after the first CSV_BEFORE_MEASURES. */
-enum { CSV_BEFORE_MEASURES = 16, CSV_FIXED_COLUMNS = 20 };
+enum { CSV_BEFORE_MEASURES = 19, CSV_FIXED_COLUMNS = 25 };
 
 extern const struct csv_column csv_columns[CSV_FIXED_COLUMNS];
 

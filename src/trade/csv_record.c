@@ -2,7 +2,9 @@
 #include "csv_record.h"
 
 #include "csv_column.h"
+#include "phrase.h"
 #include "price.h"
+#include "reading_order.h"
 #include "writeup_part.h"
 
 #include <stdio.h>
@@ -36,8 +38,13 @@ const struct csv_column csv_columns[CSV_FIXED_COLUMNS] = {
 	{"cost", CSV_OF_MONEY, CALL_COST},
 	{"price", CSV_OF_MONEY, CALL_PRICE},
 	{"parcel", CSV_OF_NAME, CALL_PARCEL},
+	{"group", CSV_OF_NAME, CALL_GROUP},
+	{"care", CSV_OF_WORDS, CALL_CARE},
+	{"mending", CSV_OF_MENDING, CALL_MENDING},
 	{"asking", CSV_OF_ASKING, CALL_TYPES},
 	/* Here the measures stand, two columns each. */
+	{"part", CSV_OF_PARTS, CALL_PART},
+	{"other measures", CSV_OF_MEASURES, CALL_MEASURE},
 	{"flaws", CSV_OF_FLAWS, CALL_FLAW},
 	{"unit", CSV_OF_UNIT, CALL_TYPES},
 	{"currency", CSV_OF_CURRENCY, CALL_TYPES},
@@ -121,6 +128,46 @@ write_confirmed_cell(struct writing *writing)
 }
 
 static void
+write_parts_cell(struct writing *writing, const struct entry *part)
+{
+	text_cut(&writing->cell, 0);
+	if (part != NULL && part->said.listed_count == 0)
+		text_add(&writing->cell, part->said.name);
+	for (int i = 0; part != NULL && i < part->said.listed_count; i++)
+		text_add_format(&writing->cell, "%s%s", i == 0 ? "" : ", ",
+				part->said.listed[i].name);
+	csv_add_text(writing->rows, text_chars(&writing->cell));
+}
+
+/* A measure of the list, of a left or right, or of a piece of a set. */
+static bool
+is_listed(const struct writing *writing, const char *measure)
+{
+	const struct vocabulary *vocabulary = writing->setting->vocabulary;
+	return vocabulary_find(vocabulary, LIST_MEASURE, reading_point(vocabulary, measure)) >= 0;
+}
+
+/* Readings that have no column of their own. */
+static void
+write_measures_cell(struct writing *writing)
+{
+	const struct vocabulary *vocabulary = writing->setting->vocabulary;
+	text_cut(&writing->cell, 0);
+	for (int i = 0; i < writing->record->entry_count; i++) {
+		const struct entry *entry = &writing->record->entries[i];
+		if (!entry->stands || entry->said.type != CALL_MEASURE ||
+		    vocabulary_find(vocabulary, LIST_MEASURE, entry->said.name) >= 0 ||
+		    !is_listed(writing, entry->said.name))
+			continue;
+		char written[CELL_MAX];
+		phrase_written(&entry->said, written, sizeof written);
+		text_add_format(&writing->cell, "%s%s", writing->cell.length == 0 ? "" : "; ",
+				written);
+	}
+	csv_add_text(writing->rows, text_chars(&writing->cell));
+}
+
+static void
 write_cell(struct writing *writing, const struct csv_column *column)
 {
 	struct csv_rows *rows = writing->rows;
@@ -137,6 +184,7 @@ write_cell(struct writing *writing, const struct csv_column *column)
 						       : entry->said.name);
 		break;
 	case CSV_OF_WORDS:
+	case CSV_OF_MENDING:
 	case CSV_OF_WEIGHT:
 		text_cut(&writing->cell, 0);
 		if (entry != NULL)
@@ -157,6 +205,12 @@ write_cell(struct writing *writing, const struct csv_column *column)
 		break;
 	case CSV_OF_FLAWS:
 		write_flaws_cell(writing);
+		break;
+	case CSV_OF_PARTS:
+		write_parts_cell(writing, entry);
+		break;
+	case CSV_OF_MEASURES:
+		write_measures_cell(writing);
 		break;
 	case CSV_OF_UNIT:
 		csv_add_text(rows, length_unit_name(writing->unit));
@@ -217,8 +271,7 @@ all_have_columns(const struct writing *writing, struct problem *problem)
 	for (int i = 0; i < writing->record->entry_count; i++) {
 		const struct entry *entry = &writing->record->entries[i];
 		if (!entry->stands || entry->said.type != CALL_MEASURE ||
-		    vocabulary_find(writing->setting->vocabulary, LIST_MEASURE, entry->said.name) >=
-			    0)
+		    is_listed(writing, entry->said.name))
 			continue;
 		return problem_say(problem,
 				   "the %s of %s%s has no column: put it into the list of measures "

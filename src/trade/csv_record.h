@@ -2,12 +2,16 @@
  *
  *   number, bin, kind, route, state   "open", "done" or "set aside"
  *   maker, size, colour, cloth, pilling, colour change, weight, cost, price, parcel
+ *   group, care, mending              "wash thirty, do not bleach"; "new zip 30 minutes, materials
+ *                                     4.50 USD"
  *   asking                            the price under the standing discount; reading passes it over
  *   MEASURE, MEASURE um               for each of the list: as said ("21 1/2", "none"), and in
- * whole micrometres flaws                             "small hole, left cuff; stain 4 cm, front",
- * or "none" unit, currency                    what the figures of the row are in; a cell that is in
- * another says so ("54.6 cm", "12.00 EUR") confirmed                         what was doubted and
- * said to be so: "chest, bin, flaw 2"
+ *                                     whole micrometres
+ *   part, other measures              of a set its pieces, and what was measured of them and of
+ * left and right: "jacket chest 21 1/2 in; left sleeve 24 in" flaws "small hole, left cuff; stain 4
+ * cm, front", or "none" unit, currency                    what the figures of the row are in; a
+ * cell that is in another says so ("54.6 cm", "12.00 EUR") confirmed                         what
+ * was doubted and said to be so: "chest, bin, flaw 2"
  *
  * What stands is written, not its history; notes, which are sound, are not. A name that is on no
  * list is "other". */

@@ -3,6 +3,7 @@
 #include "csv_column.h"
 
 #include "meaning.h"
+#include "set_piece.h"
 #include "spell_figures.h"
 #include "table.h"
 
@@ -19,7 +20,8 @@ refuse(struct problem *problem, const char *column, const char *cell, const char
 	return problem_say(problem, "%s: \"%.80s\" %s", column, cell, why);
 }
 
-/* What the words mean after the name of the type: one call of it, or nothing. */
+/* What the words mean after the name of the type (a measure has its own): one call of it, or
+ * nothing. */
 static bool
 mean(const struct cell_setting *setting, enum call_type type, const char *cell, struct call *call)
 {
@@ -31,7 +33,8 @@ mean(const struct cell_setting *setting, enum call_type type, const char *cell, 
 	memcpy(as.currency, setting->currency, sizeof as.currency);
 	if (!spell_figures(cell, spelled, sizeof spelled))
 		return false;
-	snprintf(said, sizeof said, "%s %s", call_type_name(type), spelled);
+	snprintf(said, sizeof said, "%s %s", type == CALL_MEASURE ? "" : call_type_name(type),
+		 spelled);
 	if (!words_split(&words, said) ||
 	    !meaning_read(setting->vocabulary, &as, &words, &meaning) || meaning.count != 1 ||
 	    meaning.calls[0].type != type || meaning.calls[0].correction)
@@ -155,6 +158,52 @@ read_money(const struct cell_setting *setting, const struct csv_column *column, 
 		      "is no amount of money, such as 18.50 or 18.50 USD");
 }
 
+/* "new zip 30 minutes, materials 4.50 USD". */
+static bool
+read_mending(const struct cell_setting *setting, const struct csv_column *column, const char *cell,
+	     struct call *call, struct problem *problem)
+{
+	static const char materials[] = ", materials ";
+	char work[CSV_CELL_MAX];
+	struct call amount = {.type = CALL_MENDING};
+
+	snprintf(work, sizeof work, "%s", cell);
+	char *costs = strstr(work, materials);
+	if (costs != NULL) {
+		*costs = '\0';
+		if (!read_money(setting, column, costs + sizeof materials - 1, &amount, problem))
+			return false;
+	}
+	if (!mean(setting, CALL_MENDING, work, call) || amount.other)
+		return refuse(problem, column->name, cell,
+			      "is no mending of the list, such as new zip 30 minutes, fix hem");
+	call->money = amount.money;
+	return true;
+}
+
+/* "jacket, trousers": the pieces of a set, the one in hand last. */
+static bool
+read_parts(const struct cell_setting *setting, const struct csv_column *column, const char *cell,
+	   struct call *call, struct problem *problem)
+{
+	char parts[CSV_CELL_MAX], name[CALL_NAME_MAX];
+
+	snprintf(parts, sizeof parts, "%s", cell);
+	for (char *rest = parts, *part; (part = strsep(&rest, ",")) != NULL;) {
+		int kind = plain_name(part, name, sizeof name)
+				   ? vocabulary_find(setting->vocabulary, LIST_KIND, name)
+				   : -1;
+		if (kind < 0 || kind_is_set(setting->vocabulary, kind) ||
+		    call->listed_count == CALL_LISTED_MAX ||
+		    strlen(name) >= sizeof call->listed[0].name)
+			return refuse(problem, column->name, cell,
+				      "is no list of kinds, such as jacket, trousers");
+		strcpy(call->listed[call->listed_count++].name, name);
+		strcpy(call->name, name);
+	}
+	return true;
+}
+
 bool
 csv_cell_read(const struct cell_setting *setting, const struct csv_column *column, const char *cell,
 	      struct call *call, struct problem *problem)
@@ -175,6 +224,14 @@ csv_cell_read(const struct cell_setting *setting, const struct csv_column *colum
 		return mean(setting, CALL_FLAW, cell, call) ||
 		       refuse(problem, column->name, cell,
 			      "is no flaw and place of the lists, such as small hole, left cuff");
+	case CSV_OF_MENDING:
+		return read_mending(setting, column, cell, call, problem);
+	case CSV_OF_PARTS:
+		return read_parts(setting, column, cell, call, problem);
+	case CSV_OF_MEASURES:
+		return (mean(setting, CALL_MEASURE, cell, call) && call->name[0] != '\0') ||
+		       refuse(problem, column->name, cell,
+			      "is no measure and length, such as jacket chest 21 1/2 in");
 	case CSV_OF_STATE:
 	case CSV_OF_ASKING:
 	case CSV_OF_UNIT:

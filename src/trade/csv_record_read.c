@@ -90,15 +90,16 @@ read_one(struct reading *reading, const struct csv_column *column, const char *c
 {
 	struct call call;
 	return csv_cell_read(&reading->cells, column, cell, &call, reading->problem) &&
-	       write_down(reading, column->name, cell, &call);
+	       write_down(reading, call.type == CALL_MEASURE ? call.name : column->name, cell,
+			  &call);
 }
 
 static bool
-read_flaws(struct reading *reading, const struct csv_column *column)
+read_several(struct reading *reading, const struct csv_column *column)
 {
-	for (char *rest = reading->cell, *flaw; (flaw = strsep(&rest, ";")) != NULL;) {
-		flaw += strspn(flaw, " ");
-		if (flaw[0] != '\0' && !read_one(reading, column, flaw))
+	for (char *rest = reading->cell, *one; (one = strsep(&rest, ";")) != NULL;) {
+		one += strspn(one, " ");
+		if (one[0] != '\0' && !read_one(reading, column, one))
 			return false;
 	}
 	return true;
@@ -114,8 +115,9 @@ read_fixed(struct reading *reading, int column)
 	cell_of(reading, column, reading->cell);
 	if (reading->cell[0] == '\0')
 		return true;
-	return of->way == CSV_OF_FLAWS ? read_flaws(reading, of)
-				       : read_one(reading, of, reading->cell);
+	return of->way == CSV_OF_FLAWS || of->way == CSV_OF_MEASURES
+		       ? read_several(reading, of)
+		       : read_one(reading, of, reading->cell);
 }
 
 static bool

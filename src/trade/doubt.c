@@ -2,6 +2,8 @@
 
 #include "doubt_part.h"
 #include "phrase.h"
+#include "reading_order.h"
+#include "set_piece.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -33,6 +35,38 @@ doubt_kind(const struct record *record)
 {
 	const struct entry *entry = record_slot(record, CALL_KIND);
 	return entry != NULL ? entry->said.name : "";
+}
+
+struct doubt_point
+doubt_point(const struct doubt_view *view, const char *name)
+{
+	struct doubt_point point = {.kind = doubt_kind(view->record)};
+	int piece = piece_of(view->vocabulary, name, &point.measure);
+	if (piece >= 0) {
+		point.kind = vocabulary_term(view->vocabulary, LIST_KIND, piece)->name;
+		snprintf(point.piece, sizeof point.piece, "%s", point.kind);
+	}
+	return point;
+}
+
+const struct call *
+doubt_beside(const struct doubt_view *view, const struct doubt_point *point, const char *measure)
+{
+	char name[CALL_NAME_MAX];
+	return piece_join(point->piece, measure, name, sizeof name)
+		       ? doubt_reading(view->record, name)
+		       : NULL;
+}
+
+enum wearer
+doubt_wearer(const struct doubt_view *view)
+{
+	const struct entry *group = record_slot(view->record, CALL_GROUP);
+	const struct entry *size = record_slot(view->record, CALL_SIZE);
+	enum wearer wearer = group == NULL ? WEARER_UNSAID : wearer_parse(group->said.name);
+	if (wearer == WEARER_UNSAID && size != NULL && size_is_childs(size->said.name))
+		wearer = WEARER_CHILDREN;
+	return wearer == WEARER_UNSAID ? view->wearer : wearer;
 }
 
 bool
@@ -67,23 +101,24 @@ unit_words(enum length_unit unit)
 static bool
 looks_round(const struct doubt_view *view, const struct range *range, const struct call *call)
 {
-	int measure = vocabulary_find(view->vocabulary, LIST_MEASURE, call->name);
 	struct length half = call->length;
 	half.denominator *= 2;
-	return measure >= 0 && vocabulary_term(view->vocabulary, LIST_MEASURE, measure)->flat &&
-	       place_for(view->wearer, range, half) == RANGE_WITHIN;
+	return reading_is_flat(view->vocabulary, call->name) &&
+	       place_for(doubt_wearer(view), range, half) == RANGE_WITHIN;
 }
 
 static bool
 doubt_range(const struct doubt_view *view, const struct call *call, struct doubt *doubt)
 {
-	const struct range *range = ranges_find(view->ranges, call->name, doubt_kind(view->record));
+	struct doubt_point point = doubt_point(view, call->name);
+	const struct range *range = ranges_find(view->ranges, point.measure, point.kind);
+	enum wearer wearer = doubt_wearer(view);
 	enum length_unit unit = call->length.unit;
 	enum length_unit other = unit == LENGTH_INCH ? LENGTH_CENTIMETRE : LENGTH_INCH;
 
 	if (range == NULL)
 		return false;
-	enum range_place place = place_for(view->wearer, range, call->length);
+	enum range_place place = place_for(wearer, range, call->length);
 	if (place == RANGE_WITHIN)
 		return false;
 	bool hard = place == RANGE_BELOW_HARD || place == RANGE_ABOVE_HARD;
@@ -93,7 +128,7 @@ doubt_range(const struct doubt_view *view, const struct call *call, struct doubt
 	doubt->second = *call;
 	doubt->second.length.unit = other;
 	doubt->second.unit_said = true;
-	doubt->has_second = place_for(view->wearer, range, doubt->second.length) == RANGE_WITHIN;
+	doubt->has_second = place_for(wearer, range, doubt->second.length) == RANGE_WITHIN;
 	if (hard) {
 		doubt_ask(doubt, call, " is %s than any %s: %s%s", more,
 			  range->kind[0] != '\0' ? range->kind : "garment",
@@ -119,14 +154,15 @@ doubt_side(const struct doubt_view *view, const struct call *call, struct doubt 
 {
 	enum { TOLERANCE_UM = 10000 };
 	static const char *const sides[] = {"left ", "right "};
+	struct doubt_point point = doubt_point(view, call->name);
 	char twin[CALL_NAME_MAX + 1], phrase[PHRASE_MAX];
 
 	for (int i = 0; i < 2; i++) {
 		size_t length = strlen(sides[i]);
-		if (strncmp(call->name, sides[i], length) != 0)
+		if (strncmp(point.measure, sides[i], length) != 0)
 			continue;
-		snprintf(twin, sizeof twin, "%s%s", sides[1 - i], call->name + length);
-		const struct call *reading = doubt_reading(view->record, twin);
+		snprintf(twin, sizeof twin, "%s%s", sides[1 - i], point.measure + length);
+		const struct call *reading = doubt_beside(view, &point, twin);
 		if (reading == NULL ||
 		    llabs(length_um(reading->length) - length_um(call->length)) <= TOLERANCE_UM)
 			return false;
@@ -144,8 +180,8 @@ repeats(const struct record *before, const struct call *call)
 	return then != NULL && length_um(then->length) == length_um(call->length);
 }
 
-/* The garment before may have been measured once more, or its values said from memory. Once they
- * were confirmed to be this one's too, no more is asked. */
+/* The garment before may have been measured once more, or its values said from memory. Once one was
+ * another, or they were confirmed to be this one's too, no more is asked. */
 static bool
 doubt_repeat(const struct doubt_view *view, const struct call *call, struct doubt *doubt)
 {
@@ -159,9 +195,9 @@ doubt_repeat(const struct doubt_view *view, const struct call *call, struct doub
 		const struct entry *entry = &view->record->entries[i];
 		if (!entry->stands || !doubt_measurable(&entry->said) ||
 		    strcmp(entry->said.name, call->name) == 0 ||
-		    !repeats(view->before, &entry->said))
+		    doubt_reading(view->before, entry->said.name) == NULL)
 			continue;
-		if (entry->confirmed)
+		if (entry->confirmed || !repeats(view->before, &entry->said))
 			return false;
 		count++;
 	}
@@ -180,9 +216,12 @@ doubt_kind_said(const struct doubt_view *view, const struct call *call, struct d
 		const struct entry *entry = &view->record->entries[i];
 		if (!entry->stands || entry->confirmed || !doubt_measurable(&entry->said))
 			continue;
+		const char *rest;
+		if (piece_of(view->vocabulary, entry->said.name, &rest) >= 0)
+			continue; /* a piece's, whose kind stands */
 		const struct range *range = ranges_find(view->ranges, entry->said.name, call->name);
 		if (range == NULL || range->kind[0] == '\0' ||
-		    place_for(view->wearer, range, entry->said.length) == RANGE_WITHIN)
+		    place_for(doubt_wearer(view), range, entry->said.length) == RANGE_WITHIN)
 			continue;
 		phrase_call(&entry->said, PHRASE_FULL, phrase, sizeof phrase);
 		return doubt_ask(doubt, call, ", with %s: is that right?", phrase);

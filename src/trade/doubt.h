@@ -21,11 +21,13 @@ struct doubt_view {
 	const struct ranges *ranges;
 	const struct record *record; /* the item as it stands, without the call */
 	const struct record *before; /* the item before; NULL: nothing is compared with it */
-	/* With so many of the item's values equal to those of the item before, it is asked whether
-	 * it is another garment; 0: never. On a rack of one size single values do come twice. */
+	/* When so many of the item's values are those of the item before, and none is another, it
+	 * is asked whether it is another garment; 0: never. On a rack of one size single values do
+	 * come twice. */
 	int repeats;
-	enum wearer
-		wearer; /* children's wear has no soft ranges and no letters: none are sourced */
+	/* Where the item does not say its group. Children's wear has no soft ranges and no letters:
+	 * none are sourced. */
+	enum wearer wearer;
 };
 
 struct doubt {

@@ -13,6 +13,22 @@ const struct call *doubt_reading(const struct record *record, const char *measur
 /* The name of the kind that stands; empty when none does. */
 const char *doubt_kind(const struct record *record);
 
+/* The measure and the kind that a reading is held against: of a piece of a set, the piece's. */
+struct doubt_point {
+	char piece[CALL_NAME_MAX]; /* "" when it is of none */
+	const char *measure; /* of the list, or with its side: points into the reading's name */
+	const char *kind;    /* "" when it is not known */
+};
+struct doubt_point doubt_point(const struct doubt_view *view, const char *name);
+
+/* The standing reading of another measure of the same garment, or piece. */
+const struct call *doubt_beside(const struct doubt_view *view, const struct doubt_point *point,
+				const char *measure);
+
+/* Whom the thing is made for, as far as was said: by its group, by a tag that is a child's age or
+ * height, and otherwise by the view. */
+enum wearer doubt_wearer(const struct doubt_view *view);
+
 /* DOUBT_ASK, with the reason put together from the call in full and what is said of it: "CALL
  * REST". Always true. */
 bool doubt_ask(struct doubt *doubt, const struct call *call, const char *format, ...)

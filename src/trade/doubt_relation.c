@@ -84,14 +84,15 @@ out_of(const struct relation *relation, struct length first, struct length secon
 bool
 doubt_relation(const struct doubt_view *view, const struct call *call, struct doubt *doubt)
 {
+	struct doubt_point point = doubt_point(view, call->name);
 	char phrase[192];
 	for (size_t i = 0; i < sizeof RELATIONS / sizeof RELATIONS[0]; i++) {
 		const struct relation *relation = &RELATIONS[i];
-		bool is_second = strcmp(call->name, relation->second) == 0;
-		if (!is_second && strcmp(call->name, relation->first) != 0)
+		bool is_second = strcmp(point.measure, relation->second) == 0;
+		if (!is_second && strcmp(point.measure, relation->first) != 0)
 			continue;
 		const struct call *reading =
-			doubt_reading(view->record, is_second ? relation->first : relation->second);
+			doubt_beside(view, &point, is_second ? relation->first : relation->second);
 		if (reading == NULL)
 			continue;
 		int out = is_second ? out_of(relation, reading->length, call->length)

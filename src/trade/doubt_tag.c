@@ -12,17 +12,18 @@ static bool
 at_odds(const struct doubt_view *view, const char *size, const struct call *measure)
 {
 	struct span span;
+	struct doubt_point point = doubt_point(view, measure->name);
 	int waist_in, inseam_in;
 
-	if (strcmp(measure->name, "chest") == 0)
-		return size_chest(size, view->wearer, doubt_kind(view->record), &span) &&
+	if (strcmp(point.measure, "chest") == 0)
+		return size_chest(size, doubt_wearer(view), point.kind, &span) &&
 		       (range_compare(measure->length, span.low_um) < 0 ||
 			range_compare(measure->length, span.high_um) >= 0);
 	if (!size_pair(size, &waist_in, &inseam_in))
 		return false;
-	if (strcmp(measure->name, "waist") == 0)
+	if (strcmp(point.measure, "waist") == 0)
 		span = size_waist(waist_in);
-	else if (strcmp(measure->name, "inseam") == 0)
+	else if (strcmp(point.measure, "inseam") == 0)
 		span = size_inseam(inseam_in);
 	else
 		return false;

@@ -77,9 +77,9 @@ set_length(json_t *object, struct length length)
 }
 
 static const char *
-wearable_name(const char *measure)
+wearable_name(const struct vocabulary *vocabulary, const char *measure)
 {
-	const char *point = reading_point(measure);
+	const char *point = reading_point(vocabulary, measure);
 	for (size_t i = 0; i < sizeof wearable / sizeof *wearable; i++)
 		if (strcmp(wearable[i].measure, point) == 0)
 			return wearable[i].name;
@@ -110,7 +110,7 @@ add_reading(const struct vocabulary *vocabulary, const struct entry *reading, js
 {
 	const struct call *said = &reading->said;
 	bool flat = reading_is_flat(vocabulary, said->name);
-	const char *name = wearable_name(said->name);
+	const char *name = wearable_name(vocabulary, said->name);
 	char text[CALL_NAME_MAX + 32];
 
 	if (said->none) {
@@ -286,6 +286,54 @@ add_weight(const struct call *said, json_t *product)
 	json_object_set_new(product, "weight", weight);
 }
 
+/* Groups that schema.org has a name for; its children are boys, girls or infants. */
+static const struct {
+	const char *group, *name;
+} groups[] = {
+	{"women", "WearableSizeGroupWomens"}, {"men", "WearableSizeGroupMens"},
+	{"girls", "WearableSizeGroupGirls"},  {"boys", "WearableSizeGroupBoys"},
+	{"baby", "WearableSizeGroupInfants"},
+};
+
+/* A size alone is a text; where a group goes with it, a specification. */
+static void
+add_size(const struct call *size, const struct call *group, json_t *product, json_t *properties)
+{
+	json_t *specification = typed("SizeSpecification");
+	char iri[128] = "";
+
+	if (group != NULL)
+		set_text(property(properties, "group"), "value", group->name);
+	for (size_t i = 0; group != NULL && i < sizeof groups / sizeof *groups; i++)
+		if (strcmp(groups[i].group, group->name) == 0)
+			snprintf(iri, sizeof iri, JSONLD_CONTEXT "%s", groups[i].name);
+	set_text(specification, "sizeGroup", iri);
+	if (size != NULL)
+		set_text(specification, "name", size->name);
+	if (iri[0] != '\0')
+		json_object_set(product, "size", specification);
+	else if (size != NULL)
+		set_text(product, "size", size->name);
+	json_decref(specification);
+}
+
+/* In the words of the write-up. */
+static void
+add_care(const struct vocabulary *vocabulary, const struct call *said, json_t *properties)
+{
+	struct text care = {.chars = NULL};
+	write_care(vocabulary, said, &care);
+	set_text(property(properties, "care"), "value", text_chars(&care));
+	text_finish(&care);
+}
+
+static void
+add_pieces(const struct call *said, json_t *properties)
+{
+	for (int i = 0; i < said->listed_count; i++)
+		set_text(property(properties, "part of the set"), "value", said->listed[i].name);
+}
+
 static void
 add_facts(const struct vocabulary *vocabulary, const struct record *record, json_t *product,
 	  json_t *properties)
@@ -298,8 +346,11 @@ add_facts(const struct vocabulary *vocabulary, const struct record *record, json
 		set_text(product, "category", said->name);
 	if ((said = fact(record, CALL_MAKER)) != NULL)
 		add_brand(said, product);
-	if ((said = fact(record, CALL_SIZE)) != NULL)
-		set_text(product, "size", said->name);
+	add_size(fact(record, CALL_SIZE), fact(record, CALL_GROUP), product, properties);
+	if ((said = fact(record, CALL_PART)) != NULL)
+		add_pieces(said, properties);
+	if ((said = fact(record, CALL_CARE)) != NULL)
+		add_care(vocabulary, said, properties);
 	if ((said = fact(record, CALL_COLOUR)) != NULL)
 		add_colour(vocabulary, said, product);
 	if ((said = fact(record, CALL_CLOTH)) != NULL)

@@ -1,5 +1,6 @@
 /* One call: the words that open it, and which reader reads the rest. */
 #include "meaning_reader.h"
+#include "set_piece.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -15,7 +16,7 @@ static const struct opening {
 	{CALL_FLAW, "flaw", read_flaw, false},
 	{CALL_ITEM, "item", read_label, false},
 	{CALL_BIN, "bin", read_bin, true},
-	{CALL_MAKER, "maker", read_listed, true},
+	{CALL_MAKER, "maker", read_maker, true},
 	{CALL_SIZE, "size", read_size, true},
 	{CALL_COLOUR, "colour", read_colour, true},
 	{CALL_CLOTH, "cloth", read_cloth, true},
@@ -26,6 +27,10 @@ static const struct opening {
 	{CALL_PRICE, "price", read_money, true},
 	{CALL_PARCEL, "parcel", read_listed, true},
 	{CALL_ROUTE, "route", read_listed, true},
+	{CALL_GROUP, "group", read_listed, true},
+	{CALL_CARE, "care", read_care, true},
+	{CALL_MENDING, "mending", read_mending, false},
+	{CALL_PART, "part", read_listed, false},
 };
 
 enum { OPENINGS = (int)(sizeof openings / sizeof openings[0]) };
@@ -47,15 +52,39 @@ read_length_or_none(const struct reader *reader, int at, int nth, struct call *c
 	return used;
 }
 
+int
+read_measure_name(const struct reader *reader, int at, char name[CALL_NAME_MAX])
+{
+	const struct vocabulary *vocabulary = reader->vocabulary;
+	char rest[CALL_NAME_MAX];
+	const char *before = NULL;
+	int used, more;
+
+	int measure = vocabulary_match(vocabulary, LIST_MEASURE, reader->words, at, &used);
+	if (measure >= 0) {
+		snprintf(name, CALL_NAME_MAX, "%s",
+			 vocabulary_term(vocabulary, LIST_MEASURE, measure)->name);
+		return used;
+	}
+	if (words_is(reader->words, at, "left") || words_is(reader->words, at, "right")) {
+		before = reader->words->word[at];
+		used = 1;
+	} else {
+		int kind = vocabulary_match(vocabulary, LIST_KIND, reader->words, at, &used);
+		if (kind < 0 || kind_is_set(vocabulary, kind))
+			return 0;
+		before = vocabulary_term(vocabulary, LIST_KIND, kind)->name;
+	}
+	more = read_measure_name(reader, at + used, rest);
+	return more > 0 && piece_join(before, rest, name, CALL_NAME_MAX) ? used + more : 0;
+}
+
 static int
 read_measure(const struct reader *reader, int at, int nth, struct call *call)
 {
-	int used;
-	int measure = vocabulary_match(reader->vocabulary, LIST_MEASURE, reader->words, at, &used);
-	if (measure < 0)
+	int used = read_measure_name(reader, at, call->name);
+	if (used == 0)
 		return 0;
-	snprintf(call->name, sizeof call->name, "%s",
-		 vocabulary_term(reader->vocabulary, LIST_MEASURE, measure)->name);
 	int further = read_length_or_none(reader, at + used, nth, call);
 	return further > 0 ? used + further : 0;
 }

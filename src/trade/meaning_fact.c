@@ -2,6 +2,8 @@
 #include "label.h"
 #include "meaning_reader.h"
 #include "number.h"
+#include "size_spoken.h"
+#include "spelling.h"
 #include "weight.h"
 
 #include <stdio.h>
@@ -15,10 +17,8 @@ list_of(enum call_type type)
 		enum call_type type;
 		enum list list;
 	} rows[] = {
-		{CALL_KIND, LIST_KIND},
-		{CALL_MAKER, LIST_MAKER},
-		{CALL_PARCEL, LIST_PARCEL},
-		{CALL_ROUTE, LIST_ROUTE},
+		{CALL_KIND, LIST_KIND},	  {CALL_MAKER, LIST_MAKER}, {CALL_PARCEL, LIST_PARCEL},
+		{CALL_ROUTE, LIST_ROUTE}, {CALL_GROUP, LIST_GROUP}, {CALL_PART, LIST_KIND},
 	};
 	for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
 		if (rows[i].type == type)
@@ -54,6 +54,18 @@ read_listed(const struct reader *reader, int at, int nth, struct call *call)
 	return used > 0 ? used : read_other(reader, at, call);
 }
 
+/* A name of the list, or spelled out: "spell hotel alfa lima". */
+int
+read_maker(const struct reader *reader, int at, int nth, struct call *call)
+{
+	int used = read_listed(reader, at, nth, call);
+	if (used > 0 || nth > 0 || !words_is(reader->words, at, "spell"))
+		return used;
+	used = spelling_read(reader->words, at + 1, call->name, sizeof call->name);
+	call->spelled = used > 0;
+	return used > 0 ? 1 + used : 0;
+}
+
 int
 read_label(const struct reader *reader, int at, int nth, struct call *call)
 {
@@ -76,25 +88,12 @@ read_bin(const struct reader *reader, int at, int nth, struct call *call)
 	return used_listed;
 }
 
-/* A name of the list or a number, the longer first: "one size" before "one", which is what it was
- * where "size extra large" follows. */
 int
 read_size(const struct reader *reader, int at, int nth, struct call *call)
 {
-	char label[LABEL_MAX], name[CALL_NAME_MAX] = "";
-	int used_label = label_read(reader->words, at, true, label);
-	int used = read_name(reader, LIST_TAG, at, name, sizeof name);
-	bool two_ways = used > 0 && used_label > 0 && used != used_label;
-	bool as_label = used_label > used;
-
-	if (used == 0 && used_label == 0)
-		return nth > 0 ? 0 : read_other(reader, at, call);
-	if (nth > two_ways)
-		return 0;
-	if (nth == 1)
-		as_label = !as_label;
-	snprintf(call->name, sizeof call->name, "%s", as_label ? label : name);
-	return as_label ? used_label : used;
+	int used = size_read(reader->vocabulary, reader->words, at, nth, call->name,
+			     sizeof call->name);
+	return used > 0 || nth > 0 ? used : read_other(reader, at, call);
 }
 
 /* Adds a word to a name; false when there is no room. */

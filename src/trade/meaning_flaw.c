@@ -1,16 +1,37 @@
 /* Flaws and the places where they are. */
 #include "meaning_reader.h"
+#include "number.h"
+#include "set_piece.h"
 
 #include <stdio.h>
 #include <string.h>
 
+enum { PART_ROOM = sizeof(((struct call *)0)->part) };
+
+/* A part of the list; of a set's piece too: "trousers knee", or the piece alone. */
 static int
-match_part(const struct reader *reader, int at, const char **name)
+match_part(const struct reader *reader, int at, char name[PART_ROOM])
 {
-	int used;
-	int part = vocabulary_match(reader->vocabulary, LIST_PART, reader->words, at, &used);
-	*name = part >= 0 ? vocabulary_term(reader->vocabulary, LIST_PART, part)->name : "";
-	return part >= 0 ? used : 0;
+	const struct vocabulary *vocabulary = reader->vocabulary;
+	char rest[PART_ROOM];
+	int used, more;
+
+	name[0] = '\0';
+	int part = vocabulary_match(vocabulary, LIST_PART, reader->words, at, &used);
+	if (part >= 0) {
+		snprintf(name, PART_ROOM, "%s", vocabulary_term(vocabulary, LIST_PART, part)->name);
+		return used;
+	}
+	int kind = vocabulary_match(vocabulary, LIST_KIND, reader->words, at, &used);
+	if (kind < 0 || kind_is_set(vocabulary, kind))
+		return 0;
+	more = vocabulary_match(vocabulary, LIST_PART, reader->words, at + used, &more) >= 0
+		       ? match_part(reader, at + used, rest)
+		       : 0;
+	return piece_join(vocabulary_term(vocabulary, LIST_KIND, kind)->name, more > 0 ? rest : "",
+			  name, PART_ROOM)
+		       ? used + more
+		       : 0;
 }
 
 /* The nth way of reading a face and a part; nothing is the last way of all, and returns 0.
@@ -21,18 +42,18 @@ read_face_and_part(const struct reader *reader, int at, int nth, struct call *ca
 {
 	const struct words *words = reader->words;
 	enum face face = at < words->count ? face_parse(words->word[at]) : FACE_UNSAID;
-	const char *name;
+	char name[PART_ROOM];
 
-	int used = match_part(reader, at, &name);
+	int used = match_part(reader, at, name);
 	if (used > (face == FACE_UNSAID ? 0 : 1) && nth-- == 0) {
-		snprintf(call->part, sizeof call->part, "%s", name);
+		memcpy(call->part, name, sizeof name);
 		return used;
 	}
 	if (face == FACE_UNSAID)
 		return 0;
-	used = match_part(reader, at + 1, &name);
+	used = match_part(reader, at + 1, name);
 	if (used > 0 && face_parse(name) == FACE_UNSAID && nth-- == 0) {
-		snprintf(call->part, sizeof call->part, "%s", name);
+		memcpy(call->part, name, sizeof name);
 		call->face = face;
 		return 1 + used;
 	}
@@ -84,6 +105,20 @@ read_flaw_length(const struct reader *reader, int at, struct call *call)
 	return used;
 }
 
+/* "times four", how many of them there are. */
+static int
+read_count(const struct reader *reader, int at, struct call *call)
+{
+	int count;
+	int used = words_is(reader->words, at, "times")
+			   ? number_below_hundred(reader->words, at + 1, &count)
+			   : 0;
+	if (used == 0 || count < 2)
+		return 0;
+	call->count = count;
+	return 1 + used;
+}
+
 int
 read_then_place(const struct reader *reader, int at, int used, int nth, struct call *call)
 {
@@ -120,6 +155,7 @@ read_flaw(const struct reader *reader, int at, int nth, struct call *call)
 		return 0;
 	}
 	used += name_used;
+	used += read_count(reader, at + used, call);
 	used += read_flaw_length(reader, at + used, call);
 	return read_then_place(reader, at, used, nth, call);
 }
@@ -138,6 +174,7 @@ read_flaw_again(const struct reader *reader, int at, int nth, struct call *call)
 	}
 	if (call->none || read_flaw(reader, at, 0, &(struct call){.type = CALL_FLAW}) > 0)
 		return 0;
-	used = read_flaw_length(reader, at, call);
+	used = read_count(reader, at, call);
+	used += read_flaw_length(reader, at + used, call);
 	return read_then_place(reader, at, used, nth, call);
 }

@@ -2,6 +2,7 @@
 #include "meaning_reader.h"
 
 #include <stdio.h>
+#include <string.h>
 
 enum argument {
 	ARGUMENT_NOTHING,
@@ -22,12 +23,11 @@ static int
 read_struck(const struct reader *reader, int at, int nth, struct call *call)
 {
 	const struct vocabulary *vocabulary = reader->vocabulary;
-	int used;
-	int measure = vocabulary_match(vocabulary, LIST_MEASURE, reader->words, at, &used);
+	char measure[CALL_NAME_MAX];
+	int used = read_measure_name(reader, at, measure);
 
-	if (measure >= 0 && nth-- == 0) {
-		snprintf(call->name, sizeof call->name, "%s",
-			 vocabulary_term(vocabulary, LIST_MEASURE, measure)->name);
+	if (used > 0 && nth-- == 0) {
+		memcpy(call->name, measure, sizeof measure);
 		return used;
 	}
 	if (!words_is(reader->words, at, "flaw"))

@@ -17,8 +17,9 @@ struct reader {
 typedef int argument_reader(const struct reader *reader, int at, int nth, struct call *call);
 
 /* What is said after the word that opens a call of the type: "kind", then KIND. */
-argument_reader read_listed; /* kind, maker, parcel, route, by the call's type */
-argument_reader read_label;  /* item */
+argument_reader read_listed; /* kind, parcel, route, group, part, by the call's type */
+argument_reader read_maker;
+argument_reader read_label; /* item */
 argument_reader read_bin;
 argument_reader read_size;
 argument_reader read_colour;
@@ -26,6 +27,8 @@ argument_reader read_cloth;
 argument_reader read_grade;
 argument_reader read_weight;
 argument_reader read_money;
+argument_reader read_care;
+argument_reader read_mending;
 argument_reader read_flaw;
 
 /* [left or right] [front, back, inside or outside] [PART]. An empty place is no way of its own. */
@@ -38,6 +41,10 @@ int read_then_place(const struct reader *reader, int at, int used, int nth, stru
 /* A length, or "none". With `call` already holding a length whose unit was said, one said without
  * is in that unit too: "twenty inches no twenty two". */
 argument_reader read_length_or_none;
+
+/* The name of a measure, also of one side ("left sleeve") and of a piece of a set ("jacket chest");
+ * how many words it took. */
+int read_measure_name(const struct reader *reader, int at, char name[CALL_NAME_MAX]);
 
 /* Any order with its argument; and "first", "second", "yes" ("no" is meaning.c's). */
 argument_reader read_order;

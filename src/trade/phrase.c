@@ -5,6 +5,8 @@
 #include "line.h"
 #include "number.h"
 #include "phrase_part.h"
+#include "size_spoken.h"
+#include "spelling.h"
 #include "weight.h"
 
 #include <string.h>
@@ -32,6 +34,39 @@ phrase_label(const char *label, struct line *line)
 	char said[PART_MAX];
 	label_say(label, said, sizeof said);
 	line_add(line, said);
+}
+
+void
+phrase_size(const char *size, struct line *line)
+{
+	char said[2 * PART_MAX];
+	size_say(size, said, sizeof said);
+	line_add(line, said);
+}
+
+void
+phrase_count(int count, struct line *line)
+{
+	char said[PART_MAX];
+	if (count == 0)
+		return;
+	number_say(count, said, sizeof said);
+	line_add(line, "times");
+	line_add(line, said);
+}
+
+void
+phrase_listed(const struct call *call, struct line *line)
+{
+	char said[PART_MAX];
+	for (int i = 0; i < call->listed_count; i++) {
+		line_add(line, call->listed[i].name);
+		if (call->listed[i].minutes == 0)
+			continue;
+		number_say(call->listed[i].minutes, said, sizeof said);
+		line_add(line, said);
+		line_add(line, call->listed[i].minutes == 1 ? "minute" : "minutes");
+	}
 }
 
 void
@@ -110,8 +145,32 @@ add_flaw(const struct call *call, bool unit_too, struct line *line)
 	}
 	line_add(line, flaw_size_name(call->size));
 	line_add(line, call->other ? "other" : call->name);
+	phrase_count(call->count, line);
 	phrase_length(call, unit_too, line);
 	phrase_place(call, line);
+}
+
+static void
+add_maker(const struct call *call, struct line *line)
+{
+	char said[8 * CALL_NAME_MAX];
+	if (!call->spelled) {
+		line_add(line, call->name);
+		return;
+	}
+	spelling_say(call->name, said, sizeof said);
+	line_add(line, "spell");
+	line_add(line, said);
+}
+
+static void
+add_mending(const struct call *call, struct line *line)
+{
+	phrase_listed(call, line);
+	if (call->money.currency[0] == '\0')
+		return;
+	line_add(line, "materials");
+	phrase_money(call->money, line);
 }
 
 static void
@@ -135,14 +194,24 @@ add_value(const struct call *call, enum call_type type, bool unit_too, struct li
 	}
 	switch (type) {
 	case CALL_KIND:
-	case CALL_MAKER:
 	case CALL_COLOUR:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
+	case CALL_PART:
 		line_add(line, call->name);
 		break;
-	case CALL_SIZE: /* listed, or a label such as "32x30" */
-		phrase_label(call->name, line);
+	case CALL_MAKER:
+		add_maker(call, line);
+		break;
+	case CALL_SIZE: /* listed, a label such as "32x30", or an age */
+		phrase_size(call->name, line);
+		break;
+	case CALL_CARE:
+		phrase_listed(call, line);
+		break;
+	case CALL_MENDING:
+		add_mending(call, line);
 		break;
 	case CALL_MEASURE:
 		phrase_length(call, unit_too, line);
@@ -213,6 +282,10 @@ opening(const struct call *call, enum call_type type)
 	case CALL_PRICE:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
+	case CALL_CARE:
+	case CALL_MENDING:
+	case CALL_PART:
 		break;
 	}
 	return call_type_name(type);

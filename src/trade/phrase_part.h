@@ -6,6 +6,10 @@
 #include "line.h"
 
 void phrase_length(const struct call *call, bool unit_too, struct line *line); /* or "none" */
+/* "wash thirty do not bleach", "new zip thirty minutes"; a mend's materials are added after. */
+void phrase_listed(const struct call *call, struct line *line);
+void phrase_count(int count, struct line *line); /* "times four"; nothing for 0 */
+void phrase_size(const char *size, struct line *line);
 void phrase_label(const char *label, struct line *line);
 void phrase_percent(const struct fibre *fibre, struct line *line);
 void phrase_grade(int grade_halves, struct line *line);

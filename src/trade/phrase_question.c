@@ -17,7 +17,7 @@ static void
 say_name(const struct call *call, struct line *line)
 {
 	if (call->type == CALL_SIZE || (call->type == CALL_KEEP && call->kept == CALL_SIZE))
-		phrase_label(call->name, line);
+		phrase_size(call->name, line);
 	else
 		line_add(line, call->name);
 	if (call->other)
@@ -69,6 +69,19 @@ say_label(const struct call *call, struct line *line)
 }
 
 static void
+say_count(const struct call *call, struct line *line)
+{
+	phrase_count(call->count, line);
+}
+
+static void
+say_listed(const struct call *call, struct line *line)
+{
+	if (call->type != CALL_PART)
+		phrase_listed(call, line);
+}
+
+static void
 say_struck_flaw(const struct call *call, struct line *line)
 {
 	line_add(line, call->flaw);
@@ -110,9 +123,9 @@ say_answer(const struct call *call, struct line *line)
 
 /* What a call may be told apart by. A field that a call does not have is silent. */
 static void (*const fields[])(const struct call *, struct line *) = {
-	say_order, say_name,  say_length, say_unit,   say_size,
-	say_side,  say_face,  say_part,	  say_label,  say_struck_flaw,
-	say_topic, say_money, say_grade,  say_weight, say_answer,
+	say_order, say_name,   say_length, say_unit,	    say_size,	say_side,
+	say_face,  say_part,   say_label,  say_struck_flaw, say_topic,	say_money,
+	say_grade, say_weight, say_answer, say_count,	    say_listed,
 };
 
 /* The differences between two calls: how many, and the last one in words. */

@@ -41,6 +41,7 @@ write_maker(const char *name, struct line *line)
 static void
 write_flaw(const struct call *call, struct line *line)
 {
+	char times[32];
 	line_join(line, ":");
 	if (call->none) {
 		line_add(line, "none");
@@ -48,6 +49,10 @@ write_flaw(const struct call *call, struct line *line)
 	}
 	line_add(line, flaw_size_name(call->size));
 	line_add(line, call->other ? "other" : call->name);
+	if (call->count > 0) {
+		snprintf(times, sizeof times, "times %d", call->count);
+		line_add(line, times);
+	}
 	write_length(call, line);
 	if (call->side == SIDE_UNSAID && call->face == FACE_UNSAID && call->part[0] == '\0')
 		return;
@@ -79,6 +84,28 @@ write_money(const struct money *money, struct line *line)
 	money_format(*money, amount, sizeof amount);
 	line_add(line, amount);
 	line_add(line, money->currency);
+}
+
+/* "wash thirty, do not bleach"; "new zip 30 minutes, materials 4.50 USD". */
+static void
+write_listed(const struct call *call, struct line *line)
+{
+	char minutes[32];
+	for (int i = 0; i < call->listed_count; i++) {
+		if (i > 0)
+			line_join(line, ",");
+		line_add(line, call->listed[i].name);
+		if (call->listed[i].minutes == 0)
+			continue;
+		snprintf(minutes, sizeof minutes, "%d minute%s", call->listed[i].minutes,
+			 call->listed[i].minutes == 1 ? "" : "s");
+		line_add(line, minutes);
+	}
+	if (call->money.currency[0] == '\0')
+		return;
+	line_join(line, ",");
+	line_add(line, "materials");
+	write_money(&call->money, line);
 }
 
 static void
@@ -128,7 +155,13 @@ write_call(const struct call *call, enum call_type type, struct line *line)
 	case CALL_COLOUR:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
+	case CALL_PART:
 		line_add(line, call->name);
+		break;
+	case CALL_CARE:
+	case CALL_MENDING:
+		write_listed(call, line);
 		break;
 	case CALL_FLAW:
 		write_flaw(call, line);

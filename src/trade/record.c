@@ -1,7 +1,9 @@
 #include "record.h"
 
 #include "record_flips.h"
+#include "set_piece.h"
 
+#include <stdio.h>
 #include <string.h>
 
 void
@@ -53,6 +55,10 @@ writes(const struct call *said)
 	case CALL_PRICE:
 	case CALL_PARCEL:
 	case CALL_ROUTE:
+	case CALL_GROUP:
+	case CALL_CARE:
+	case CALL_MENDING:
+	case CALL_PART:
 	case CALL_NOTE:
 		return true;
 	case CALL_KEEP:
@@ -312,21 +318,77 @@ record_empty(const struct record *record)
 	return true;
 }
 
+const char *
+record_piece(const struct record *record)
+{
+	const struct entry *part = record_slot(record, CALL_PART);
+	return part == NULL || part->said.other ? "" : part->said.name;
+}
+
+void
+record_add_piece(const struct record *record, struct call *part)
+{
+	const struct entry *before = record_slot(record, CALL_PART);
+	int count = 0;
+	for (int i = 0; before != NULL && i < before->said.listed_count; i++)
+		if (strcmp(before->said.listed[i].name, part->name) != 0 &&
+		    count < CALL_LISTED_MAX - 1)
+			part->listed[count++] = before->said.listed[i];
+	snprintf(part->listed[count].name, sizeof part->listed[count].name, "%s", part->name);
+	part->listed_count = count + 1;
+}
+
+bool
+record_measured(const struct record *record, const char *piece, const char *measure)
+{
+	static const char *const sides[] = {"", "left", "right"};
+	char name[CALL_NAME_MAX];
+	for (size_t i = 0; i < sizeof sides / sizeof *sides; i++)
+		if (piece_join(sides[i], measure, name, sizeof name) &&
+		    piece_join(piece, name, name, sizeof name) && record_reading(record, name))
+			return true;
+	return false;
+}
+
+/* Adds what is missing of a kind to the `count` measures that are there. */
+static int
+add_missing(const struct record *record, const struct vocabulary *vocabulary, const char *kind_name,
+	    const char *piece, int count, int missing[TERM_MEASURES_MAX])
+{
+	int kind = vocabulary_find(vocabulary, LIST_KIND, kind_name);
+	if (kind < 0)
+		return count;
+	const struct term *term = vocabulary_term(vocabulary, LIST_KIND, kind);
+	for (int i = 0; i < term->wanted_count && count < TERM_MEASURES_MAX; i++) {
+		int measure = term->wanted[i];
+		const char *name = vocabulary_term(vocabulary, LIST_MEASURE, measure)->name;
+		if (!record_measured(record, piece, name))
+			missing[count++] = measure;
+	}
+	return count;
+}
+
+int
+record_missing_of(const struct record *record, const struct vocabulary *vocabulary,
+		  const char *piece, int missing[TERM_MEASURES_MAX])
+{
+	return add_missing(record, vocabulary, piece, piece, 0, missing);
+}
+
 int
 record_missing(const struct record *record, const struct vocabulary *vocabulary,
 	       int missing[TERM_MEASURES_MAX])
 {
-	const struct entry *entry = record_slot(record, CALL_KIND);
-	int kind = entry ? vocabulary_find(vocabulary, LIST_KIND, entry->said.name) : -1;
-	if (kind < 0)
-		return 0;
-	const struct term *term = vocabulary_term(vocabulary, LIST_KIND, kind);
+	const struct entry *kind = record_slot(record, CALL_KIND);
+	const struct entry *part = record_slot(record, CALL_PART);
 	int count = 0;
-	for (int i = 0; i < term->wanted_count; i++) {
-		int measure = term->wanted[i];
-		if (!record_reading(record,
-				    vocabulary_term(vocabulary, LIST_MEASURE, measure)->name))
-			missing[count++] = measure;
+	if (kind == NULL)
+		return 0;
+	if (!kind_is_set(vocabulary, vocabulary_find(vocabulary, LIST_KIND, kind->said.name)))
+		return add_missing(record, vocabulary, kind->said.name, "", 0, missing);
+	for (int i = 0; part != NULL && i < part->said.listed_count; i++) {
+		const char *piece = part->said.listed[i].name;
+		count = add_missing(record, vocabulary, piece, piece, count, missing);
 	}
 	return count;
 }

@@ -106,8 +106,20 @@ const struct entry *record_reading(const struct record *record, const char *meas
 int record_flaw_count(const struct record *record); /* standing ones, "flaw none" not counted */
 bool record_empty(const struct record *record);	    /* nothing stands */
 
-/* The measures that the kind wants and that have no standing reading, in the order of asking, as
- * indexes into LIST_MEASURE; the count. 0 also when no kind was said. */
+/* Of a set: the piece that is in hand, "" when none was said; and a call of CALL_PART with all the
+ * pieces that there were before it. */
+const char *record_piece(const struct record *record);
+void record_add_piece(const struct record *record, struct call *part);
+
+/* Whether a measure (a name of the list) was taken of a piece ("": of the item itself): as it is,
+ * or of its left or right. */
+bool record_measured(const struct record *record, const char *piece, const char *measure);
+
+/* The measures that the kind wants and that were not taken, in the order of asking, as indexes into
+ * LIST_MEASURE; the count. 0 also when no kind was said. Of a set: those of all its pieces, one
+ * piece after another; record_missing_of says those of one. */
+int record_missing_of(const struct record *record, const struct vocabulary *vocabulary,
+		      const char *piece, int missing[TERM_MEASURES_MAX]);
 int record_missing(const struct record *record, const struct vocabulary *vocabulary,
 		   int missing[TERM_MEASURES_MAX]);
 

@@ -36,6 +36,20 @@ wearer_parse(const char *group)
 	return WEARER_UNSAID;
 }
 
+bool
+size_is_childs(const char *size)
+{
+	static const char *const UNITS[] = {" years", " months", " cm"};
+	size_t length = strlen(size);
+	for (size_t i = 0; i < COUNT(UNITS); i++) {
+		size_t unit = strlen(UNITS[i]);
+		if (size[0] >= '0' && size[0] <= '9' && length > unit &&
+		    strcmp(size + length - unit, UNITS[i]) == 0)
+			return true;
+	}
+	return false;
+}
+
 /* EN 13402-3, body girths in cm: women's bust, men's chest. The standard itself was not seen: the
  * edges are as two public summaries have them. The women's L ends at 107, as in the documentation
  * of the CRAN package Anthropometry (bustSizesStandard: 74, 78 ... 102, 107, 113 ... 131); one

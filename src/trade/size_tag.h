@@ -11,6 +11,9 @@ enum wearer { WEARER_UNSAID, WEARER_MEN, WEARER_WOMEN, WEARER_CHILDREN };
 /* "men", "womens", "girls", "baby" ...; WEARER_UNSAID for NULL and for words that tell nothing. */
 enum wearer wearer_parse(const char *group);
 
+/* Whether the size is a child's age or height: "6 to 7 years", "12 months", "116 cm". */
+bool size_is_childs(const char *size);
+
 /* From low on and below high: a body girth of 102 cm is no M any more, but an L. */
 struct span {
 	int32_t low_um, high_um;

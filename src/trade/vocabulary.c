@@ -25,7 +25,7 @@ static const struct form {
 } forms[LIST_COUNT] = {
 	[LIST_KIND] = {4, CALL_NAME_MAX, false},
 	[LIST_MEASURE] = {3, CALL_NAME_MAX, false},
-	[LIST_FLAW] = {2, CALL_NAME_MAX, false},
+	[LIST_FLAW] = {3, CALL_NAME_MAX, false},
 	[LIST_PART] = {2, sizeof(((struct call *)0)->part), false},
 	[LIST_ROUTE] = {2, CALL_NAME_MAX, false},
 	[LIST_MAKER] = {2, CALL_NAME_MAX, false},
@@ -34,11 +34,14 @@ static const struct form {
 	[LIST_FIBRE] = {2, sizeof(((struct fibre *)0)->name), false},
 	[LIST_PARCEL] = {2, CALL_NAME_MAX, false},
 	[LIST_PERSON] = {2, CALL_NAME_MAX, false},
+	[LIST_GROUP] = {2, CALL_NAME_MAX, false},
+	[LIST_CARE] = {3, sizeof(((struct listed *)0)->name), false},
+	[LIST_MEND] = {2, sizeof(((struct listed *)0)->name), false},
 	[LIST_BIN] = {2, LABEL_MAX, true},
 };
 
 /* These say something of their own where a name could stand. */
-static const char *const reserved[] = {"other", "none", "no", "nothing"};
+static const char *const reserved[] = {"other", "none", "no", "nothing", "spell"};
 
 enum { COLUMNS_MAX = 4 };
 
@@ -248,10 +251,14 @@ term_read(const struct vocabulary *vocabulary, enum list which, struct term *ter
 					   line->file, line->number, TERM_ALSO_MAX, term->name);
 		term->also[term->also_count++] = also;
 	}
+	term->text = which == LIST_FLAW || which == LIST_CARE ? line->columns[2] : "";
 	if (which == LIST_MEASURE)
 		return measure_way_read(term, line->columns[2], line);
 	if (which == LIST_COLOUR)
 		return colour_word_read(term, line->columns[2], line);
+	term->set = which == LIST_KIND && strcmp(line->columns[2], "parts") == 0;
+	if (term->set)
+		return true;
 	if (which == LIST_KIND)
 		return measures_read(vocabulary, line->columns[2], term->wanted,
 				     &term->wanted_count, line) &&

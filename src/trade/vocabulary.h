@@ -9,9 +9,10 @@
 #include <stddef.h>
 
 enum list {
-	LIST_KIND,    /* kinds.txt    name | also said | measures called for | measures that help */
+	LIST_KIND,    /* kinds.txt    name | also said | measures called for, or "parts" | measures
+			 that help */
 	LIST_MEASURE, /* measures.txt name | also said | flat, straight or round */
-	LIST_FLAW,    /* flaws.txt    name | also said */
+	LIST_FLAW,    /* flaws.txt    name | also said | nothing, or a caution */
 	LIST_PART,    /* parts.txt    name | also said */
 	LIST_ROUTE,   /* routes.txt   name | also said */
 	LIST_MAKER,   /* makers.txt   name | also said */
@@ -20,6 +21,9 @@ enum list {
 	LIST_FIBRE,   /* fibres.txt   name | also said */
 	LIST_PARCEL,  /* parcels.txt  name | also said */
 	LIST_PERSON,  /* people.txt   name | also said: who measures */
+	LIST_GROUP,   /* groups.txt   name | also said: whom it is made for */
+	LIST_CARE,    /* care.txt     name | also said | in the words of a write-up */
+	LIST_MEND,    /* mends.txt    name | also said: what is done in mending */
 	LIST_BIN,     /* the user's bins in walking order: label | also said */
 	LIST_COUNT
 };
@@ -39,6 +43,10 @@ struct term {
 	int wanted_count;
 	int helpful[TERM_MEASURES_MAX];
 	int helpful_count;
+	bool set; /* "parts": of several pieces, which are of kinds of their own */
+	/* Of a flaw what is said when it is written down, of a care label's word what a write-up
+	 * says for it; "" where there is none. */
+	const char *text;
 	/* Of a measure: measured flat, so that the girth is twice the value. */
 	bool flat;
 	enum colour_word colour;
@@ -55,8 +63,8 @@ void vocabulary_destroy(struct vocabulary *vocabulary); /* NULL is allowed */
  * its list; 1 where there is none. LIST_MEASURE comes before LIST_KIND. Refuses, naming `file` and
  * the line: an empty name, letters outside a-z, ' and space (digits too, for bins), a name or a way
  * of saying one given twice, a kind with an unknown measure, words that mean something of their own
- * ("other", "none", "no", "nothing"), a weight that is no number above 0. A refused table adds no
- * terms. A list may be read from several tables. */
+ * ("other", "none", "no", "nothing", "spell"), a weight that is no number above 0. A refused table
+ * adds no terms. A list may be read from several tables. */
 bool vocabulary_read(struct vocabulary *vocabulary, enum list list, const char *file,
 		     const char *text, struct problem *problem);
 

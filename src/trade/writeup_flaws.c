@@ -48,6 +48,8 @@ write_flaw_words(const struct call *flaw, struct text *to)
 	if (size != NULL)
 		text_add_format(to, "%s ", size);
 	text_add(to, flaw->other ? "other flaw" : flaw->name);
+	if (flaw->count > 0)
+		text_add_format(to, " (%d of them)", flaw->count);
 	if (flaw->has_length) {
 		text_add(to, " of ");
 		write_both_units(flaw->length, to);

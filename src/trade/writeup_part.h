@@ -43,6 +43,9 @@ void write_measures(const struct record *record, const struct vocabulary *vocabu
 /* What phrase_written gives for the call, without the name of its type before it. */
 void write_value(const struct call *call, struct text *to);
 
+/* "wash at 30 °C at most; do not bleach". */
+void write_care(const struct vocabulary *vocabulary, const struct call *call, struct text *to);
+
 /* "none" at 5, "severe" at 1, between them the grade with what its ends mean. */
 void write_grade_words(const struct call *call, struct text *to);
 

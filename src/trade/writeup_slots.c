@@ -35,6 +35,19 @@ write_grade_words(const struct call *call, struct text *to)
 	}
 }
 
+void
+write_care(const struct vocabulary *vocabulary, const struct call *call, struct text *to)
+{
+	for (int i = 0; i < call->listed_count; i++) {
+		const char *name = call->listed[i].name;
+		int care = vocabulary_find(vocabulary, LIST_CARE, name);
+		const char *words =
+			care < 0 ? "" : vocabulary_term(vocabulary, LIST_CARE, care)->text;
+		text_add(to, i == 0 ? "" : "; ");
+		text_add(to, words[0] == '\0' ? name : words);
+	}
+}
+
 /* A writer gets the entry that stands in the slot of its type; NULL where none does. */
 typedef void slot_writer(const struct slots *slots, const struct entry *entry, struct text *to);
 
@@ -64,6 +77,21 @@ fill_size(const struct slots *slots, const struct entry *entry, struct text *to)
 }
 
 static void
+fill_care(const struct slots *slots, const struct entry *entry, struct text *to)
+{
+	if (entry != NULL)
+		write_care(slots->vocabulary, &entry->said, to);
+}
+
+/* The pieces of a set. */
+static void
+fill_parts(const struct slots *slots, const struct entry *entry, struct text *to)
+{
+	for (int i = 0; entry != NULL && i < entry->said.listed_count; i++)
+		text_add_format(to, "%s%s", i == 0 ? "" : ", ", entry->said.listed[i].name);
+}
+
+static void
 fill_state(const struct slots *slots, const struct entry *entry, struct text *to)
 {
 	switch (slots->record->state) {
@@ -78,14 +106,36 @@ fill_state(const struct slots *slots, const struct entry *entry, struct text *to
 	}
 }
 
+/* Measures, and the piece of a set that they are missing of. `before` is where the list began. */
+static void
+add_missing(const struct slots *slots, const int *missing, int count, const char *piece,
+	    size_t before, struct text *to)
+{
+	for (int i = 0; i < count; i++) {
+		if (to->length > before)
+			text_add(to, ", ");
+		text_add_format(to, "%s%s", piece, piece[0] != '\0' ? " " : "");
+		text_add(to, vocabulary_term(slots->vocabulary, LIST_MEASURE, missing[i])->name);
+	}
+}
+
 static void
 fill_missing(const struct slots *slots, const struct entry *entry, struct text *to)
 {
+	const struct entry *part = record_slot(slots->record, CALL_PART);
+	int pieces = part == NULL ? 0 : part->said.listed_count;
 	int missing[TERM_MEASURES_MAX];
-	int count = record_missing(slots->record, slots->vocabulary, missing);
-	for (int i = 0; i < count; i++)
-		text_add_format(to, "%s%s", i == 0 ? "" : ", ",
-				vocabulary_term(slots->vocabulary, LIST_MEASURE, missing[i])->name);
+	size_t before = to->length;
+	if (pieces == 0)
+		add_missing(slots, missing,
+			    record_missing(slots->record, slots->vocabulary, missing), "", before,
+			    to);
+	for (int i = 0; i < pieces; i++) {
+		const char *piece = part->said.listed[i].name;
+		add_missing(slots, missing,
+			    record_missing_of(slots->record, slots->vocabulary, piece, missing),
+			    piece, before, to);
+	}
 }
 
 static void
@@ -140,6 +190,10 @@ static const struct {
 	{"weight", fill_value, CALL_WEIGHT, false},
 	{"parcel", fill_value, CALL_PARCEL, false},
 	{"route", fill_value, CALL_ROUTE, false},
+	{"group", fill_value, CALL_GROUP, false},
+	{"care", fill_care, CALL_CARE, false},
+	{"mending", fill_value, CALL_MENDING, false},
+	{"parts", fill_parts, CALL_PART, false},
 	{"price", fill_price, CALL_TYPES, false},
 	{"flaws", fill_flaws, CALL_TYPES, false},
 	{"state", fill_state, CALL_TYPES, false},

@@ -40,7 +40,8 @@ lists_read(void)
 		{LIST_ROUTE, "routes.txt"},	{LIST_MAKER, "makers.txt"},
 		{LIST_COLOUR, "colours.txt"},	{LIST_TAG, "tags.txt"},
 		{LIST_FIBRE, "fibres.txt"},	{LIST_PARCEL, "parcels.txt"},
-		{LIST_PERSON, "people.txt"},
+		{LIST_PERSON, "people.txt"},	{LIST_GROUP, "groups.txt"},
+		{LIST_CARE, "care.txt"},	{LIST_MEND, "mends.txt"},
 	};
 	static const char *const bins = "482\n492\n17\nback room | the back room\n";
 	struct vocabulary *vocabulary = vocabulary_create();

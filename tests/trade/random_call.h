@@ -61,6 +61,11 @@ draw_place(const struct vocabulary *vocabulary, struct call *call, uint32_t *see
 	do
 		strcpy(call->part, draw_name(vocabulary, LIST_PART, seed));
 	while (call->face != FACE_UNSAID && face_parse(call->part) != FACE_UNSAID);
+	if (draw(seed, 6) == 0) { /* of a piece of a set */
+		char part[sizeof call->part];
+		strcpy(part, call->part);
+		snprintf(call->part, sizeof call->part, "%s %.20s", "trousers", part);
+	}
 }
 
 static void
@@ -72,7 +77,9 @@ draw_flaw(const struct vocabulary *vocabulary, struct call *call, uint32_t *seed
 	call->other = draw(seed, 8) == 0;
 	if (!call->other)
 		strcpy(call->name, draw_name(vocabulary, LIST_FLAW, seed));
-	if (draw(seed, 3) == 0)
+	if (draw(seed, 6) == 0)
+		call->count = 2 + (int)draw(seed, 98);
+	else if (draw(seed, 3) == 0)
 		draw_length(call, seed);
 	else
 		call->size = (enum flaw_size)draw(seed, 3);
@@ -136,10 +143,61 @@ draw_order(const struct vocabulary *vocabulary, struct call *call, uint32_t *see
 }
 
 static void
+draw_maker(const struct vocabulary *vocabulary, struct call *call, uint32_t *seed)
+{
+	static const char letters[] = "abcdefghijklmnopqrstuvwxyz0123456789";
+	call->spelled = draw(seed, 4) == 0;
+	call->other = !call->spelled && draw(seed, 8) == 0;
+	if (!call->spelled && !call->other)
+		strcpy(call->name, draw_name(vocabulary, LIST_MAKER, seed));
+	for (uint32_t i = 0, count = 1 + draw(seed, 12); call->spelled && i < count; i++)
+		call->name[i] = letters[draw(seed, sizeof letters - 1)];
+}
+
+static void
+draw_names(const struct vocabulary *vocabulary, enum list list, struct call *call, uint32_t *seed)
+{
+	call->listed_count = 1 + (int)draw(seed, CALL_LISTED_MAX);
+	for (int i = 0; i < call->listed_count; i++) {
+		struct listed *listed = &call->listed[i];
+		strcpy(listed->name, draw_name(vocabulary, list, seed));
+		if (list == LIST_MEND && draw(seed, 3) > 0)
+			listed->minutes = 1 + (int)draw(seed, CALL_MINUTES_MAX);
+	}
+}
+
+static void
+draw_mending(const struct vocabulary *vocabulary, struct call *call, uint32_t *seed)
+{
+	call->other = draw(seed, 8) == 0;
+	if (call->other)
+		return;
+	draw_names(vocabulary, LIST_MEND, call, seed);
+	if (draw(seed, 2) == 0)
+		return;
+	call->money.minor = draw(seed, 100000);
+	strcpy(call->money.currency, "USD");
+}
+
+static void
+draw_piece(const struct vocabulary *vocabulary, struct call *call, uint32_t *seed)
+{
+	do
+		strcpy(call->name, draw_name(vocabulary, LIST_KIND, seed));
+	while (strcmp(call->name, "set") == 0);
+}
+
+static void
 draw_size(const struct vocabulary *vocabulary, struct call *call, uint32_t *seed)
 {
-	uint32_t way = draw(seed, 3);
-	if (way == 0)
+	uint32_t way = draw(seed, 5);
+	if (way == 3)
+		snprintf(call->name, sizeof call->name, "%u to %u %s", 1 + draw(seed, 20),
+			 1 + draw(seed, 20), draw(seed, 2) == 0 ? "years" : "months");
+	else if (way == 4)
+		snprintf(call->name, sizeof call->name, "%u %s", 1 + draw(seed, 190),
+			 draw(seed, 2) == 0 ? "years" : "cm");
+	else if (way == 0)
 		strcpy(call->name, draw_name(vocabulary, LIST_TAG, seed));
 	else if (way == 1)
 		draw_digits(call->name, seed);
@@ -183,7 +241,19 @@ draw_fields(const struct vocabulary *vocabulary, enum call_type type, struct cal
 			strcpy(call->label, draw_name(vocabulary, LIST_BIN, seed));
 		break;
 	case CALL_MAKER:
-		draw_listed(vocabulary, LIST_MAKER, call, seed);
+		draw_maker(vocabulary, call, seed);
+		break;
+	case CALL_GROUP:
+		strcpy(call->name, draw_name(vocabulary, LIST_GROUP, seed));
+		break;
+	case CALL_CARE:
+		draw_names(vocabulary, LIST_CARE, call, seed);
+		break;
+	case CALL_MENDING:
+		draw_mending(vocabulary, call, seed);
+		break;
+	case CALL_PART:
+		draw_piece(vocabulary, call, seed);
 		break;
 	case CALL_SIZE:
 		draw_size(vocabulary, call, seed);
@@ -230,8 +300,9 @@ static struct call
 random_call(const struct vocabulary *vocabulary, uint32_t *seed)
 {
 	static const enum call_type keepable[] = {
-		CALL_KIND,  CALL_BIN,  CALL_MAKER, CALL_SIZE,	CALL_COLOUR, CALL_CLOTH,
-		CALL_PRICE, CALL_COST, CALL_ROUTE, CALL_PARCEL, CALL_WEIGHT, CALL_KEEP,
+		CALL_KIND,   CALL_BIN,	 CALL_MAKER, CALL_SIZE,	 CALL_COLOUR,
+		CALL_CLOTH,  CALL_PRICE, CALL_COST,  CALL_ROUTE, CALL_PARCEL,
+		CALL_WEIGHT, CALL_KEEP,	 CALL_GROUP, CALL_CARE,
 	};
 	struct call call = {.type = (enum call_type)draw(seed, CALL_TYPES)};
 	if (call.type == CALL_KEEP)

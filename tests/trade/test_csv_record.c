@@ -155,8 +155,9 @@ the_columns_stand_in_the_order_of_the_contract(void **state)
 	struct csv_rows rows = {.cells = 0};
 	static const char begins[] =
 		"number,bin,kind,route,state,maker,size,colour,cloth,pilling,colour change,weight,"
-		"cost,price,parcel,asking,chest,chest um,waist,waist um,";
-	static const char ends[] = ",crown,crown um,flaws,unit,currency,confirmed\r\n";
+		"cost,price,parcel,group,care,mending,asking,chest,chest um,waist,waist um,";
+	static const char ends[] =
+		",crown,crown um,part,other measures,flaws,unit,currency,confirmed\r\n";
 
 	csv_record_heading(&setting, &rows);
 	const char *text = text_chars(&rows.text);

@@ -80,7 +80,7 @@ bad_tables_are_refused_with_file_and_line_and_add_nothing(void **state)
 		{LIST_FLAW, "tear | rip\nrip\n", "f, line 2: \"rip\" is given twice"},
 		{LIST_FLAW, "tear | rip, rip\n", "f, line 1: \"rip\" is given twice"},
 		{LIST_FLAW, "tear | tear\n", "f, line 1: \"tear\" is given twice"},
-		{LIST_FLAW, "tear | rip | flat\n", "f, line 1: more than 2 columns"},
+		{LIST_PART, "tear | rip | flat\n", "f, line 1: more than 2 columns"},
 		{LIST_FLAW, "other\n", "f, line 1: \"other\" means something of its own"},
 		{LIST_MAKER, "mill | none\n", "f, line 1: \"none\" means something of its own"},
 		{LIST_FLAW, "a | b,c,d,e,f,g,h,i,j\n", "f, line 1: more than 8 other ways"},
