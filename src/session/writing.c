@@ -48,7 +48,7 @@ static void
 tell_more(const struct session *session, const struct call *call, char *text, size_t size)
 {
 	struct money left;
-	char amount[128];
+	char figures[128];
 	int flaw = call->type == CALL_FLAW
 			   ? vocabulary_find(session->vocabulary, LIST_FLAW, call->name)
 			   : -1;
@@ -60,12 +60,18 @@ tell_more(const struct session *session, const struct call *call, char *text, si
 	    !mending_left(&session->record, session->setting.mending_hour_minor, &left))
 		return;
 	bool pays = left.minor > 0;
-	left.minor = pays ? left.minor : -left.minor;
-	money_say(left, amount, sizeof(amount));
-	session_add(text, size, ", ", pays ? "mended it leaves" : "not worth mending, it costs");
-	session_add(text, size, " ", amount);
-	if (!pays)
-		session_add(text, size, " ", "more than it brings");
+	char said[200];
+	struct money amount = {pays ? left.minor : -left.minor, ""};
+	memcpy(amount.currency, left.currency, sizeof(amount.currency));
+	money_say(amount, figures, sizeof(figures));
+	if (pays)
+		snprintf(said, sizeof(said), "mended it leaves %s", figures);
+	else if (left.minor == 0)
+		snprintf(said, sizeof(said), "not worth mending, it leaves nothing");
+	else
+		snprintf(said, sizeof(said), "not worth mending, it costs %s more than it brings",
+			 figures);
+	session_add(text, size, ", ", said);
 }
 
 void

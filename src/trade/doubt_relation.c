@@ -14,6 +14,7 @@ static const struct relation {
 	enum { DIFFERENCE, RATIO } is;
 	int32_t low, high;
 	const char *too_low[2], *too_high[2];
+	bool of_adults; /* by their bodies: of children's nothing is sourced */
 } RELATIONS[] = {
 	/* The back has to reach over the seat. Common practice, no source: on nearly all trousers.
 	 */
@@ -23,7 +24,8 @@ static const struct relation {
 	 0,
 	 WITHOUT_BOUND,
 	 {"is less than", "is more than"},
-	 {NULL, NULL}},
+	 {NULL, NULL},
+	 false},
 	/* Both end at the same hem, and one begins at the waist, the other at the crotch. */
 	{"outseam",
 	 "inseam",
@@ -31,7 +33,8 @@ static const struct relation {
 	 1,
 	 WITHOUT_BOUND,
 	 {"is not longer than", "is not shorter than"},
-	 {NULL, NULL}},
+	 {NULL, NULL},
+	 false},
 	/* What lies between is the height from crotch to waist. ANSUR II, waist height less crotch
 	 * height: women's P1 14.9 cm, men's P99 26.0, and 9 for a high waist and its band. */
 	{"outseam",
@@ -40,9 +43,10 @@ static const struct relation {
 	 150000,
 	 350000,
 	 {"is hardly longer than", "is hardly shorter than"},
-	 {"is far longer than", "is far shorter than"}},
+	 {"is far longer than", "is far shorter than"},
+	 true},
 	/* ANSUR II, waist to hip: men's P99 1.059. Elastic at rest may be as narrow as it likes. */
-	{"waist", "hip", RATIO, 0, 1059, {NULL, NULL}, {"is far over", "is far under"}},
+	{"waist", "hip", RATIO, 0, 1059, {NULL, NULL}, {"is far over", "is far under"}, true},
 	/* ANSUR II, thigh to hip girth: women's P1 0.558, men's P99 0.662, and 0.85 either way for
 	 * cut (0.474, 0.779). */
 	{"thigh",
@@ -51,10 +55,11 @@ static const struct relation {
 	 474,
 	 779,
 	 {"is narrow for", "is wide for"},
-	 {"is wide for", "is narrow for"}},
+	 {"is wide for", "is narrow for"},
+	 true},
 	/* ANSUR II, biacromial breadth to half the chest: women's P99 0.931, and 0.85 for dropped
 	 * shoulders (1.095). How narrow a shoulder is cut has no bound. */
-	{"shoulder", "chest", RATIO, 0, 1095, {NULL, NULL}, {"is wide for", "is narrow for"}},
+	{"shoulder", "chest", RATIO, 0, 1095, {NULL, NULL}, {"is wide for", "is narrow for"}, true},
 };
 
 /* A length as a fraction of micrometres: numerator over the length's denominator. */
@@ -85,9 +90,12 @@ bool
 doubt_relation(const struct doubt_view *view, const struct call *call, struct doubt *doubt)
 {
 	struct doubt_point point = doubt_point(view, call->name);
+	enum wearer wearer = doubt_wearer(view);
 	char phrase[192];
 	for (size_t i = 0; i < sizeof RELATIONS / sizeof RELATIONS[0]; i++) {
 		const struct relation *relation = &RELATIONS[i];
+		if (relation->of_adults && wearer == WEARER_CHILDREN)
+			continue;
 		bool is_second = strcmp(point.measure, relation->second) == 0;
 		if (!is_second && strcmp(point.measure, relation->first) != 0)
 			continue;

@@ -56,27 +56,29 @@ int
 read_measure_name(const struct reader *reader, int at, char name[CALL_NAME_MAX])
 {
 	const struct vocabulary *vocabulary = reader->vocabulary;
-	char rest[CALL_NAME_MAX];
-	const char *before = NULL;
-	int used, more;
+	const struct words *words = reader->words;
+	const char *piece = "", *side = "";
+	int used = 0, more;
 
-	int measure = vocabulary_match(vocabulary, LIST_MEASURE, reader->words, at, &used);
-	if (measure >= 0) {
-		snprintf(name, CALL_NAME_MAX, "%s",
-			 vocabulary_term(vocabulary, LIST_MEASURE, measure)->name);
-		return used;
+	int measure = vocabulary_match(vocabulary, LIST_MEASURE, words, at, &more);
+	if (measure < 0) {
+		int kind = vocabulary_match(vocabulary, LIST_KIND, words, at, &used);
+		if (kind >= 0 && !kind_is_set(vocabulary, kind))
+			piece = vocabulary_term(vocabulary, LIST_KIND, kind)->name;
+		else
+			used = 0;
+		if (words_is(words, at + used, "left") || words_is(words, at + used, "right"))
+			side = words->word[at + used++];
+		measure = vocabulary_match(vocabulary, LIST_MEASURE, words, at + used, &more);
 	}
-	if (words_is(reader->words, at, "left") || words_is(reader->words, at, "right")) {
-		before = reader->words->word[at];
-		used = 1;
-	} else {
-		int kind = vocabulary_match(vocabulary, LIST_KIND, reader->words, at, &used);
-		if (kind < 0 || kind_is_set(vocabulary, kind))
-			return 0;
-		before = vocabulary_term(vocabulary, LIST_KIND, kind)->name;
-	}
-	more = read_measure_name(reader, at + used, rest);
-	return more > 0 && piece_join(before, rest, name, CALL_NAME_MAX) ? used + more : 0;
+	if (measure < 0)
+		return 0;
+	snprintf(name, CALL_NAME_MAX, "%s",
+		 vocabulary_term(vocabulary, LIST_MEASURE, measure)->name);
+	return piece_join(side, name, name, CALL_NAME_MAX) &&
+			       piece_join(piece, name, name, CALL_NAME_MAX)
+		       ? used + more
+		       : 0;
 }
 
 static int

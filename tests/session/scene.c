@@ -15,12 +15,15 @@
 static const char *const lists[LIST_COUNT] = {
 	[LIST_MEASURE] = "chest | | flat\nlength | | straight\nsleeve | | straight\n"
 			 "waist | | flat\ninseam | | straight\n",
-	[LIST_KIND] =
-		"shirt | | chest, length | sleeve\ntrousers | | waist, inseam |\nscarf | | |\n",
-	[LIST_FLAW] = "hole\nstain\n",
+	[LIST_KIND] = "shirt | | chest, length | sleeve\ntrousers | | waist, inseam |\nscarf | | "
+		      "|\nset | | parts |\n",
+	[LIST_FLAW] = "hole\nstain\nmould | | isolate it\n",
 	[LIST_PART] = "cuff\ncollar\nhem\nfront\nback\n",
 	[LIST_ROUTE] = "sale\nmending\ncharity\n",
 	[LIST_MAKER] = "marlock\nhallowick\nquernby mill\n",
+	[LIST_GROUP] = "women\nchildren\n",
+	[LIST_CARE] = "wash thirty\ndry flat\n",
+	[LIST_MEND] = "new zip\nfix hem\n",
 };
 
 void
@@ -40,7 +43,8 @@ scene_vocabulary(int with)
 	struct vocabulary *vocabulary = vocabulary_create();
 	struct problem problem = {""};
 	static const enum list order[] = {LIST_MEASURE, LIST_KIND,  LIST_FLAW,
-					  LIST_PART,	LIST_ROUTE, LIST_MAKER};
+					  LIST_PART,	LIST_ROUTE, LIST_MAKER,
+					  LIST_GROUP,	LIST_CARE,  LIST_MEND};
 	for (size_t i = 0; i < sizeof(order) / sizeof(order[0]); i++)
 		if (!vocabulary_read(vocabulary, order[i], "scene", lists[order[i]], &problem))
 			fail_msg("%s", problem.text);

@@ -157,10 +157,11 @@ help_says_what_is_open_at_the_moment(void **state)
 	      {"hear kind shirt",
 	       "store taken opened +kind shirt; answer taken; say taken: kind shirt"},
 	      {"hear help measures", "store taken; answer taken; say plain: chest, length, sleeve"},
-	      {"hear help flaws", "store taken; answer taken; say plain: hole, stain"},
+	      {"hear help flaws", "store taken; answer taken; say plain: hole, stain, mould"},
 	      {"hear help parts",
 	       "store taken; answer taken; say plain: cuff, collar, hem, front, back"},
-	      {"hear help kinds", "store taken; answer taken; say plain: shirt, trousers, scarf"},
+	      {"hear help kinds",
+	       "store taken; answer taken; say plain: shirt, trousers, scarf, set"},
 	      {"hear help orders",
 	       "store taken; answer taken; say plain: next, previous, repeat, strike that, "
 	       "restore, read it all, what is missing, where am I, open item, set aside, these "

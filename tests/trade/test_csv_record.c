@@ -256,6 +256,15 @@ records_come_back_as_they_were(void **state)
 		"chest none waist none",
 		"route mending",
 		"item two thousand bin back room",
+		"group children size six to seven years care wash thirty do not bleach",
+		"mending new zip thirty minutes fix hem materials twelve fifty. price twenty",
+		"mending other",
+		"kind set part trousers. jacket chest twenty one. jacket left sleeve twenty four "
+		"and a half. trousers waist forty point five centimetres. trousers leg opening "
+		"none",
+		"left sleeve twenty four right sleeve sixty one centimetres",
+		"flaw snag times four left sleeve. flaw hole left trousers knee",
+		"maker spell hotel alfa lima",
 	};
 	for (size_t i = 0; i < sizeof items / sizeof *items; i++) {
 		dictate_item(&record, vocabulary, items[i]);

@@ -195,6 +195,23 @@ childrens_wear_is_held_to_the_hard_range_only(void **state)
 					    "inseam twenty one inches is not shorter than outseam "
 					    "twenty inches: is that right?",
 					    NULL};
+	/* Whom it is for may be said, or told by the tag. */
+	static const struct row SAID[] = {
+		{"group children", "chest ten", NULL, NULL},
+		{"group girls", "waist eight", NULL, NULL},
+		{"size six to seven years", "chest ten", NULL, NULL},
+		{"size twelve months", "length twelve", NULL, NULL},
+		{"size one sixteen centimetres", "chest eleven", NULL, NULL},
+		{"group children, chest ten", "kind coat", NULL, NULL},
+		/* by adults' bodies this would be far too little between them */
+		{"group children, outseam twenty", "inseam sixteen", NULL, NULL},
+		{"size six years, outseam twenty", "inseam sixteen", NULL, NULL},
+		{"size twelve", "chest ten", "chest ten inches is less than usual: is that right?",
+		 NULL},
+		{"group women, size six", "chest ten",
+		 "chest ten inches is less than usual: is that right?", NULL},
+	};
+	check_all(SAID, COUNT(SAID), WEARER_UNSAID, DOUBT_ASK);
 	check_all(QUIET, COUNT(QUIET), WEARER_CHILDREN, DOUBT_ASK);
 	check_all(HARD, COUNT(HARD), WEARER_CHILDREN, DOUBT_IMPOSSIBLE);
 	check_all(&GEOMETRY, 1, WEARER_CHILDREN, DOUBT_ASK);
@@ -371,6 +388,33 @@ a_left_is_like_its_right(void **state)
 	assert_int_equal(doubt.severity, DOUBT_IMPOSSIBLE);
 }
 
+/* A piece is held against what is of its own kind, and of the same piece. */
+static void
+pieces_of_a_set_are_doubted_by_their_own_kind(void **state)
+{
+	static const struct row ROWS[] = {
+		{"kind set, part jacket", "jacket chest twenty one", NULL, NULL},
+		{"kind set", "trousers inseam eleven",
+		 "trousers inseam eleven inches is less than usual: is that right?", NULL},
+		{"kind set", "shorts inseam eleven", NULL, NULL},
+		{"kind set, trousers outseam forty, shorts outseam twenty", "shorts inseam eleven",
+		 NULL, NULL},
+		{"kind set, trousers outseam twenty six", "shorts inseam eleven", NULL, NULL},
+		{"kind set, trousers outseam thirty", "trousers inseam thirty one",
+		 "trousers inseam thirty one inches is not shorter than trousers outseam thirty "
+		 "inches: is that right?",
+		 NULL},
+		{"kind set, jacket left sleeve twenty four", "jacket right sleeve twenty six",
+		 "jacket right sleeve twenty six inches differs from jacket left sleeve twenty "
+		 "four inches: is that right?",
+		 NULL},
+		{"kind set, shirt left sleeve twenty four", "jacket right sleeve twenty six", NULL,
+		 NULL},
+		{"left sleeve twenty four", "right sleeve twenty four and a quarter", NULL, NULL},
+	};
+	check_all(ROWS, COUNT(ROWS), WEARER_UNSAID, DOUBT_ASK);
+}
+
 static void
 values_of_the_item_before_are_asked_about(void **state)
 {
@@ -389,6 +433,10 @@ values_of_the_item_before_are_asked_about(void **state)
 		  "that right?",
 		  NULL}},
 		{2, {"kind shirt, chest twenty one", "length twenty nine", NULL, NULL}},
+		/* one that differs says that it is another garment */
+		{2,
+		 {"kind shirt, sleeve twenty four, chest twenty one",
+		  "length twenty eight and a half", NULL, NULL}},
 		{2,
 		 {"chest twenty one", "length seventy two point three nine centimetres",
 		  "length seventy two point three nine centimetres, again the same as the item "
@@ -515,6 +563,7 @@ main(void)
 		cmocka_unit_test(the_tape_is_held_against_the_tag),
 		cmocka_unit_test(a_kind_is_held_against_what_was_measured_before_it),
 		cmocka_unit_test(a_left_is_like_its_right),
+		cmocka_unit_test(pieces_of_a_set_are_doubted_by_their_own_kind),
 		cmocka_unit_test(values_of_the_item_before_are_asked_about),
 		cmocka_unit_test(what_was_confirmed_is_not_doubted_again),
 		cmocka_unit_test(other_calls_are_not_doubted_here),

@@ -231,6 +231,91 @@ kept_facts(void **state)
 }
 
 static void
+names_that_are_spelled_out(void **state)
+{
+	(void)state;
+	CHECK({"maker spell hotel alfa lima", "maker Hal"},
+	      {"maker spell x ray juliett seven", "maker Xj7"},
+	      {"maker spell alpha whisky juliet", "maker Awj"},
+	      {"keep maker spell golf", "keep maker G"},
+	      {"maker spell hotel alfa lima size ten", "maker Hal; size 10"},
+	      {"maker marlock no spell hotel alfa", "no: maker Ha"},
+	      /* nonsense */
+	      {"maker spell", "-"}, {"maker hotel", "-"}, {"maker spell hat", "-"},
+	      {"spell hotel", "-"}, {"maker spell hotel alfa hat", "-"});
+}
+
+static void
+whom_it_is_for_and_childrens_sizes(void **state)
+{
+	(void)state;
+	CHECK({"group children", "group children"}, {"group ladies", "group women"},
+	      {"keep group kids", "keep group children"}, {"size six years", "size 6 years"},
+	      {"size one year", "size 1 years"}, {"size six to seven years", "size 6 to 7 years"},
+	      {"size twelve to eighteen months", "size 12 to 18 months"},
+	      {"size one sixteen centimetres", "size 116 cm"},
+	      {"size ninety two centimetres chest ten", "size 92 cm; chest 10 in"},
+	      {"size six chest ten centimetres", "size 6; chest 10 cm"},
+	      /* nonsense */
+	      {"group", "-"}, {"group twelve", "-"}, {"size years", "-"},
+	      {"size six to seven", "-"}, {"size six to years", "-"}, {"size medium years", "-"});
+}
+
+static void
+care_labels_and_mending(void **state)
+{
+	(void)state;
+	CHECK({"care wash thirty", "care wash thirty"},
+	      {"care wash thirty very mild do not bleach dry flat",
+	       "care wash thirty very mild, do not bleach, dry flat"},
+	      {"care do not tumble dry iron low next", "care do not tumble dry, iron low; next"},
+	      {"keep care dry clean", "keep care dry clean"},
+	      {"mending new zip thirty minutes", "mending new zip 30 minutes"},
+	      {"mending new zip thirty minutes fix hem ten minutes materials four fifty",
+	       "mending new zip 30 minutes, fix hem 10 minutes, materials 4.50 USD"},
+	      {"mending sew button", "mending sew button"},
+	      {"mending sew button one minute", "mending sew button 1 minute"},
+	      {"mending darn hole a hundred and twenty minutes", "mending darn hole 120 minutes"},
+	      {"mending fix hem hem ten", "mending fix hem; hem 10 in"},
+	      {"route mending mending new zip", "route mending; mending new zip"},
+	      {"mending other", "mending other"},
+	      {"mending new zip no fix hem", "no: mending fix hem"},
+	      /* nonsense */
+	      {"care", "-"}, {"care wash", "-"}, {"care thirty", "-"},
+	      {"care wash thirty five", "-"}, {"mending", "-"}, {"mending thirty minutes", "-"},
+	      {"mending new zip thirty", "-"}, {"mending new zip zero minutes", "-"},
+	      {"mending materials four", "-"}, {"keep mending new zip", "-"});
+}
+
+static void
+measures_and_flaws_of_a_side_or_of_a_sets_piece(void **state)
+{
+	(void)state;
+	CHECK({"kind set part jacket chest twenty", "kind set; part jacket; chest 20 in"},
+	      {"jacket chest twenty one", "jacket chest 21 in"},
+	      {"jumper chest twenty one", "sweater chest 21 in"},
+	      {"trousers leg opening seven", "trousers leg opening 7 in"},
+	      {"left sleeve twenty four", "left sleeve 24 in"},
+	      {"jacket left sleeve twenty four", "jacket left sleeve 24 in"},
+	      {"strike jacket chest", "strike jacket chest"},
+	      {"strike left sleeve", "strike left sleeve"},
+	      {"kind jacket chest twenty", "kind jacket; chest 20 in"},
+	      {"flaw hole left trousers knee", "flaw: hole, left trousers knee"},
+	      {"flaw stain inside jacket collar", "flaw: stain, inside jacket collar"},
+	      {"flaw stain jacket", "flaw: stain, jacket"},
+	      {"flaw stain jacket chest twenty", "flaw: stain; jacket chest 20 in"},
+	      {"flaw stain set aside", "flaw: stain; set aside"},
+	      {"flaw snag times four left sleeve", "flaw: snag times 4, left sleeve"},
+	      {"flaw small moth hole times twelve", "flaw: small moth hole times 12"},
+	      {"flaw hole times two no times three", "no: flaw: hole times 3"},
+	      /* nonsense */
+	      {"part", "-"}, {"part set", "part set"}, {"part chest", "-"},
+	      {"set chest twenty", "-"}, {"set left sleeve twenty", "-"}, {"jacket twenty", "-"},
+	      {"left twenty", "-"}, {"left left sleeve twenty", "-"}, {"flaw hole times", "-"},
+	      {"flaw hole times one", "-"}, {"flaw times two hole", "-"});
+}
+
+static void
 orders_and_answers(void **state)
 {
 	(void)state;
@@ -378,6 +463,10 @@ main(void)
 		cmocka_unit_test(an_amount_that_may_be_two_has_a_second_reading),
 		cmocka_unit_test(the_setting_gives_the_unit_that_is_not_said),
 		cmocka_unit_test(kept_facts),
+		cmocka_unit_test(names_that_are_spelled_out),
+		cmocka_unit_test(whom_it_is_for_and_childrens_sizes),
+		cmocka_unit_test(care_labels_and_mending),
+		cmocka_unit_test(measures_and_flaws_of_a_side_or_of_a_sets_piece),
 		cmocka_unit_test(orders_and_answers),
 		cmocka_unit_test(corrections_withdraw_what_was_said_before),
 		cmocka_unit_test(calls_say_where_their_words_are),
