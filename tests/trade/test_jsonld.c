@@ -5,8 +5,8 @@
 
 #include <stdio.h>
 
-/* schema.org 30.0 (schemaorg/schemaorg, data/schema.ttl, read). All members of the two enumerations
- * that are used, and of its properties and types those that are. */
+/* schema.org 30.0 (schemaorg/schemaorg, data/schema.ttl, read). All members of the three
+ * enumerations that are used, and of its properties and types those that are. */
 static const char *const conditions[] = {"DamagedCondition", "NewCondition", "RefurbishedCondition",
 					 "UsedCondition"};
 static const char *const measurements[] = {
@@ -16,18 +16,27 @@ static const char *const measurements[] = {
 	"WearableMeasurementInseam",	 "WearableMeasurementLength",
 	"WearableMeasurementOutsideLeg", "WearableMeasurementSleeve",
 	"WearableMeasurementWaist",	 "WearableMeasurementWidth"};
-static const char *const types[] = {"Product", "Offer", "Brand", "QuantitativeValue",
-				    "PropertyValue"};
+static const char *const groups[] = {
+	"WearableSizeGroupBig",	      "WearableSizeGroupBoys",	  "WearableSizeGroupExtraShort",
+	"WearableSizeGroupExtraTall", "WearableSizeGroupGirls",	  "WearableSizeGroupHusky",
+	"WearableSizeGroupInfants",   "WearableSizeGroupJuniors", "WearableSizeGroupMaternity",
+	"WearableSizeGroupMens",      "WearableSizeGroupMisses",  "WearableSizeGroupPetite",
+	"WearableSizeGroupPlus",      "WearableSizeGroupRegular", "WearableSizeGroupShort",
+	"WearableSizeGroupTall",      "WearableSizeGroupWomens"};
+static const char *const types[] = {"Product",		 "Offer",	  "Brand",
+				    "QuantitativeValue", "PropertyValue", "SizeSpecification"};
 static const struct {
 	const char *property, *of; /* types whose property it is, among the above */
 } properties[] = {
-	{"name", "Product Brand QuantitativeValue PropertyValue"}, /* Thing's, and so all's */
+	{"name", "Product Brand QuantitativeValue PropertyValue SizeSpecification"}, /* Thing's, and
+											so all's */
 	{"description", "Product QuantitativeValue PropertyValue"},
 	{"image", "Product"},
 	{"sku", "Product"},
 	{"category", "Product"},
 	{"brand", "Product"},
 	{"size", "Product"},
+	{"sizeGroup", "SizeSpecification"},
 	{"color", "Product"},
 	{"pattern", "Product"},
 	{"material", "Product"},
@@ -88,7 +97,8 @@ is_allowed_iri(const char *iri)
 	size_t base = strlen(JSONLD_CONTEXT);
 	return strncmp(iri, JSONLD_CONTEXT, base) == 0 &&
 	       (in(conditions, COUNT(conditions), iri + base) ||
-		in(measurements, COUNT(measurements), iri + base));
+		in(measurements, COUNT(measurements), iri + base) ||
+		in(groups, COUNT(groups), iri + base));
 }
 
 static bool
@@ -180,6 +190,8 @@ the_lists_have_as_many_members_as_schema_orgs(void **state)
 {
 	assert_int_equal(COUNT(conditions), 4);
 	assert_int_equal(COUNT(measurements), 12);
+	assert_int_equal(COUNT(groups), 17);
+	assert_false(is_allowed_iri(JSONLD_CONTEXT "WearableSizeGroupChildren"));
 	assert_false(is_allowed_iri(JSONLD_CONTEXT "WearableMeasurementRise"));
 	assert_false(is_allowed_iri(JSONLD_CONTEXT "WearableMeasurementShoulder"));
 	assert_true(is_allowed_iri(JSONLD_CONTEXT "WearableMeasurementChestOrBust"));
@@ -287,6 +299,46 @@ each_fact_is_where_schema_org_has_it(void **state)
 }
 
 static void
+a_group_is_a_size_group_where_schema_org_has_one(void **state)
+{
+	json_t *product = product_of("group men. size large", NULL);
+	the_field_is(product, NULL, NULL, "size",
+		     "{\"@type\":\"SizeSpecification\",\"sizeGroup\":"
+		     "\"https://schema.org/WearableSizeGroupMens\",\"name\":\"large\"}");
+	the_field_is(product, "additionalProperty", "group", "value", "\"men\"");
+	json_decref(product);
+	product = product_of("group children. size six to seven years", NULL);
+	the_field_is(product, NULL, NULL, "size", "\"6 to 7 years\"");
+	the_field_is(product, "additionalProperty", "group", "value", "\"children\"");
+	json_decref(product);
+}
+
+static void
+care_and_the_measures_of_shoes_and_of_a_set(void **state)
+{
+	json_t *product = product_of("care wash thirty do not bleach. mending new zip", NULL);
+	the_field_is(product, "additionalProperty", "care", "value",
+		     "\"wash at 30 \u00b0C at most; do not bleach\"");
+	char *text = json_dumps(product, 0);
+	assert_null(strstr(text, "new zip")); /* what is still to be done is not for buyers */
+	free(text);
+	json_decref(product);
+	product = product_of("kind shoes. heel two insole ten outsole width four", NULL);
+	the_field_is(product, "hasMeasurement", "heel", "valueReference",
+		     "\"https://schema.org/WearableMeasurementHeight\"");
+	the_field_is(product, "hasMeasurement", "outsole width", "valueReference",
+		     "\"https://schema.org/WearableMeasurementWidth\"");
+	the_field_is(product, "additionalProperty", "insole", "value", "10");
+	json_decref(product);
+	product = product_of("kind set. part trousers. jacket chest twenty trousers inseam thirty",
+			     NULL);
+	the_field_is(product, "hasMeasurement", "jacket chest", "value", "40");
+	the_field_is(product, "additionalProperty", "jacket chest flat", "value", "20");
+	the_field_is(product, "hasMeasurement", "trousers inseam", "value", "30");
+	json_decref(product);
+}
+
+static void
 colours_without_a_pattern_and_patterns_alone(void **state)
 {
 	json_t *product = product_of("colour dark blue", NULL);
@@ -387,6 +439,8 @@ main(void)
 		cmocka_unit_test(a_girth_is_twice_the_flat_width_and_the_width_stands_beside),
 		cmocka_unit_test(what_schema_org_has_no_name_for_is_a_property_of_its_own),
 		cmocka_unit_test(each_fact_is_where_schema_org_has_it),
+		cmocka_unit_test(a_group_is_a_size_group_where_schema_org_has_one),
+		cmocka_unit_test(care_and_the_measures_of_shoes_and_of_a_set),
 		cmocka_unit_test(colours_without_a_pattern_and_patterns_alone),
 		cmocka_unit_test(what_is_broken_is_damaged_and_what_is_worn_is_used),
 		cmocka_unit_test(flaws_are_told_one_by_one),

@@ -95,6 +95,31 @@ static const struct {
 	 "1/8 in.\n"
 	 "\n"
 	 "Not ready to be handed on: still open.\n"},
+	{"kind shoes maker marlock. group women size thirty eight insole twenty four point five "
+	 "centimetres heel three centimetres. flaw scuff left toe. care do not wash",
+	 false, ITEM_DONE,
+	 "Marlock shoes, size 38, for women\n"
+	 "\n"
+	 "Shoes by Marlock, size 38, for women. Care label: do not wash. Flaws: scuff at the left "
+	 "toe. Left and right are the wearer's.\n"
+	 "\n"
+	 "insole  9 5/8 in  24.5 cm\n"
+	 "heel    1 1/8 in  3 cm\n"
+	 "Taken in centimetres; inches are rounded to the nearest 1/8.\n"
+	 "Not measured: outsole width.\n"},
+	{"kind set part jacket. jacket chest twenty jacket left sleeve twenty four. flaw snag "
+	 "times "
+	 "three left jacket sleeve",
+	 false, ITEM_DONE,
+	 "Set\n"
+	 "\n"
+	 "Set. Flaws: snag (3 of them) at the left jacket sleeve. Left and right are the "
+	 "wearer's.\n"
+	 "\n"
+	 "jacket chest, laid flat  20 in  50.8 cm\n"
+	 "jacket chest, all round  40 in  101.6 cm\n"
+	 "jacket left sleeve       24 in  61.0 cm\n"
+	 "Taken in inches; centimetres are rounded to the nearest 0.1.\n"},
 	/* What was not said is not there, and what is on no list is not made up. */
 	{"item five", false, ITEM_DONE, "Item 5\n"},
 	{"maker marlock", false, ITEM_DONE, "Marlock\n\nBy Marlock.\n"},
