@@ -23,7 +23,8 @@ static const char help[] =
 	"them may be left out. Each further row becomes an item, as if it had been typed at the\n"
 	"desk; what it says is held against the lists. If a row is wrong, nothing is imported, "
 	"and\n"
-	"the line is said. Some 500 rows a second are written; meanwhile no session can write, so\n"
+	"the line is said. Some 2000 rows a second are written; meanwhile no session can write, "
+	"so\n"
 	"import a large table when nobody dictates.\n";
 
 enum { BLOCK_BYTES = 64 * 1024, WRONG_ROWS_TOLD = 20 };

@@ -98,6 +98,17 @@ store_make_ready(struct store *store, const char *path, struct problem *problem)
 	return true;
 }
 
+/* A trigger that deletes has a small table of its own for each row that is written. As SQLite
+ * comes, room for twenty of its pages is asked of the system and given back each time, which took
+ * longer than all the rest of a large import; and every allocation is counted under a lock. Once
+ * the library is in use this is refused, and all is as it was. */
+static void
+store_set_up_library(void)
+{
+	sqlite3_config(SQLITE_CONFIG_PAGECACHE, NULL, 0, 0);
+	sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
+}
+
 struct store *
 store_open(const char *path, struct problem *problem)
 {
@@ -106,6 +117,7 @@ store_open(const char *path, struct problem *problem)
 		problem_say(problem, "the memory is full");
 		return NULL;
 	}
+	store_set_up_library();
 	if (!store_open_file(store, path, problem) || !store_make_ready(store, path, problem)) {
 		store_close(store);
 		return NULL;

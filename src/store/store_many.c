@@ -13,9 +13,14 @@ many_problem(struct store *store, const char *what, struct problem *problem)
 	return problem_say(problem, "%s: %s", what, why_not);
 }
 
+/* A large transaction touches pages all over the file. With as little room for them as one call
+ * wants, the same ones are written out and read in again and again before the commit. */
+static const char much_room[] = "PRAGMA cache_size = -131072";
+
 bool
 store_begin_together(struct store *store, struct problem *problem)
 {
+	sqlite3_exec(store->database, much_room, NULL, NULL, NULL);
 	if (!connection_run(store, STATEMENT_BEGIN, NO_VALUES))
 		return many_problem(store, "nothing can be written", problem);
 	store->together = true;
