@@ -13,7 +13,10 @@ from concurrent.futures import ThreadPoolExecutor
 
 TOP = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 SPEECH = os.path.join(os.path.dirname(TOP), "shared", "speech")
-LAPEL = os.path.join(TOP, "build", "lapel")
+BUILD = os.path.join(TOP, os.environ.get("LAPEL_BUILD", "build"))
+LAPEL = os.path.join(BUILD, "lapel")
+MEAN = os.path.join(BUILD, "tests", "bench", "mean")
+GRAMMARS = os.path.join(TOP, "grammars")
 
 
 class Clip:
@@ -66,19 +69,41 @@ def sayable(path):
     return lambda words: bool(pattern.match(words.strip() + " "))
 
 
-def hear(paths, *options, lapel=LAPEL, processes=2):
+class Cost:
+    """What hearing some files cost, start included."""
+
+    def __init__(self):
+        self.cpu_s = self.memory_mb = 0.0
+
+    def add(self, usage):
+        self.cpu_s += usage.ru_utime + usage.ru_stime
+        self.memory_mb = max(self.memory_mb, usage.ru_maxrss / 1024)
+
+
+def run_measured(command, cost):
+    """What a command prints, with its use of the machine added to `cost`."""
+    with tempfile.TemporaryFile("w+") as said:
+        process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=said, text=True)
+        text = process.stdout.read()
+        process.stdout.close()
+        _, status, usage = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+        cost.add(usage)
+        if process.returncode != 0:
+            said.seek(0)
+            raise RuntimeError(f"{command[0]}: {said.read().strip()[-500:]}")
+    return text
+
+
+def hear(paths, *options, lapel=LAPEL, processes=2, cost=None):
     """What `lapel hear` prints for the files: a list of objects for each path."""
     heard = {path: [] for path in paths}
+    cost = cost if cost is not None else Cost()
 
     def run(part):
-        lines = []
-        for at in range(0, len(part), 400):
-            done = subprocess.run([lapel, "hear", *options, *part[at:at + 400]],
-                                  capture_output=True, text=True, check=False)
-            if done.returncode != 0:
-                raise RuntimeError(done.stderr.strip())
-            lines += done.stdout.splitlines()
-        return lines
+        return [line for at in range(0, len(part), 400)
+                for line in run_measured([lapel, "hear", *options, *part[at:at + 400]],
+                                         cost).splitlines()]
 
     with ThreadPoolExecutor(processes) as pool:
         for lines in pool.map(run, [paths[i::processes] for i in range(processes)]):
@@ -94,6 +119,18 @@ def write_grammar(words):
     file.write("#JSGF V1.0;\ngrammar words;\npublic <word> = " + " | ".join(words) + ";\n")
     file.flush()
     return file
+
+
+def ask(texts, *options):
+    """What the station's own code says of each text: see mean.c."""
+    done = subprocess.run([MEAN, GRAMMARS, *options], text=True, check=True, capture_output=True,
+                          input="".join(text + "\n" for text in texts))
+    return done.stdout.splitlines()
+
+
+def meanings(texts):
+    """The calls of each text, as JSON that can be compared; "[]" where it is no call."""
+    return ask(texts)
 
 
 def interval(right, n):
