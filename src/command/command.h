@@ -26,6 +26,8 @@ extern const struct command command_say;
 extern const struct command command_settings;
 extern const struct command command_soundcheck;
 extern const struct command command_words;
+extern const struct command command_takings;
+extern const struct command command_routes;
 
 /* For use in `run`: prints the page and returns DONE; or says on standard error what is wrong with
  * the command line, and where help is, and returns WRONG_USE. */

@@ -143,6 +143,8 @@ open_conversation(struct station *station, const struct options *options, struct
 {
 	struct session_setting setting = session_usual;
 	setting.unit = station->settings.unit;
+	setting.repeats = station->settings.repeats;
+	setting.mending_hour_minor = station->settings.mending_hour_minor;
 	setting.read_back = read_back_named(station->settings.read_back);
 	setting.ranges = &station->ranges;
 	if (!working_session_ranges(&station->ranges, station->folders.grammars, problem))

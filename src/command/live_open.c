@@ -74,6 +74,8 @@ open_conversation(struct live *live, struct problem *problem)
 {
 	struct session_setting setting = session_usual;
 	setting.unit = live->settings.unit;
+	setting.repeats = live->settings.repeats;
+	setting.mending_hour_minor = live->settings.mending_hour_minor;
 	setting.read_back = strcmp(live->settings.read_back, "terse") == 0  ? READ_BACK_TERSE
 			    : strcmp(live->settings.read_back, "full") == 0 ? READ_BACK_FULL
 									    : READ_BACK_NORMAL;

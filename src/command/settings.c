@@ -2,6 +2,7 @@
 
 #include "money.h"
 #include "presses.h"
+#include "price.h"
 
 #include <errno.h>
 #include <ini.h>
@@ -13,6 +14,9 @@
 static const struct settings usual = {
 	.unit = LENGTH_INCH,
 	.currency = "USD",
+	.fee_fixed = "0",
+	.hour = "0",
+	.repeats = 2,
 	.pedal_key = "KEY_B",
 	.keep_days = 14,
 	.voice = "slt",
@@ -73,6 +77,56 @@ set_discount(struct settings *settings, const char *value, const char **allowed)
 }
 
 static bool
+set_fee(struct settings *settings, const char *value, const char **allowed)
+{
+	*allowed = "percent from 0 to 100, such as 12.5";
+	return price_percent_parse(value, &settings->terms.fee_hundredths);
+}
+
+static bool
+set_fee_fixed(struct settings *settings, const char *value, const char **allowed)
+{
+	*allowed = "an amount of money such as 0.30";
+	return copy(settings->fee_fixed, sizeof settings->fee_fixed, value);
+}
+
+/* Of two words, whether it is the second. */
+static bool
+one_of_two(const char *value, const char *first, const char *second, bool *is_second)
+{
+	*is_second = strcmp(value, second) == 0;
+	return *is_second || strcmp(value, first) == 0;
+}
+
+static bool
+set_fee_on_postage(struct settings *settings, const char *value, const char **allowed)
+{
+	*allowed = "no or yes";
+	return one_of_two(value, "no", "yes", &settings->terms.fee_on_postage);
+}
+
+static bool
+set_postage(struct settings *settings, const char *value, const char **allowed)
+{
+	*allowed = "extra or included";
+	return one_of_two(value, "extra", "included", &settings->terms.postage_included);
+}
+
+static bool
+set_hour(struct settings *settings, const char *value, const char **allowed)
+{
+	*allowed = "an amount of money such as 12.00";
+	return copy(settings->hour, sizeof settings->hour, value);
+}
+
+static bool
+set_repeats(struct settings *settings, const char *value, const char **allowed)
+{
+	*allowed = "a number from 0 to 9";
+	return whole_number(value, 9, &settings->repeats);
+}
+
+static bool
 set_key(struct settings *settings, const char *value, const char **allowed)
 {
 	*allowed = "a key's name such as KEY_B";
@@ -124,7 +178,10 @@ static const struct {
 	set_function *set;
 } known[] = {
 	{"units", "length", set_unit},	       {"price", "currency", set_currency},
-	{"price", "discount", set_discount},   {"pedal", "key", set_key},
+	{"price", "discount", set_discount},   {"price", "fee", set_fee},
+	{"price", "fee_fixed", set_fee_fixed}, {"price", "fee_on_postage", set_fee_on_postage},
+	{"price", "postage", set_postage},     {"mending", "hour", set_hour},
+	{"doubts", "repeats", set_repeats},    {"pedal", "key", set_key},
 	{"sound", "keep_days", set_keep_days}, {"lists", "bins", set_bins},
 	{"voice", "name", set_voice},	       {"voice", "rate", set_rate},
 	{"voice", "read_back", set_read_back},
@@ -151,6 +208,19 @@ on_line(void *user, const char *section, const char *key, const char *value)
 		    key);
 	reading->failed = true;
 	return 1;
+}
+
+static bool
+read_amount(const struct settings *settings, const char *file, const char *section, const char *key,
+	    const char *value, int64_t *minor, struct problem *problem)
+{
+	struct money amount;
+	if (!money_parse(value, settings->currency, &amount))
+		return problem_say(problem,
+				   "%s: [%s] %s = \"%s\" is not allowed: it takes an amount of %s",
+				   file, section, key, value, settings->currency);
+	*minor = amount.minor;
+	return true;
 }
 
 static void
@@ -199,5 +269,8 @@ settings_read(struct settings *settings, const char *file, struct problem *probl
 				   "%s, line %d: this is neither [section] nor key = value", file,
 				   line);
 	take_from_folder_of(file, settings->bins);
-	return true;
+	return read_amount(settings, file, "price", "fee_fixed", settings->fee_fixed,
+			   &settings->terms.fee_fixed_minor, problem) &&
+	       read_amount(settings, file, "mending", "hour", settings->hour,
+			   &settings->mending_hour_minor, problem);
 }

@@ -5,13 +5,20 @@
 
 #include "length.h"
 #include "problem.h"
+#include "takings.h"
 
 enum { SETTING_TEXT_MAX = 1024 };
 
 struct settings {
-	enum length_unit unit;	     /* [units] length = in | cm */
-	char currency[4];	     /* [price] currency = ISO 4217 code */
-	int discount;		     /* [price] discount = percent, 0 to 90 */
+	enum length_unit unit;	    /* [units] length = in | cm */
+	char currency[4];	    /* [price] currency = ISO 4217 code */
+	int discount;		    /* [price] discount = percent, 0 to 90 */
+	struct takings_terms terms; /* [price] fee = percent, fee_fixed = amount, fee_on_postage =
+				       no | yes, postage = extra | included */
+	int64_t mending_hour_minor; /* [mending] hour = amount */
+	int repeats;		    /* [doubts] repeats = 0 to 9; 0: never */
+	/* The amounts as the file has them: the currency that they are in may stand after them. */
+	char fee_fixed[32], hour[32];
 	char pedal_key[32];	     /* [pedal] key = KEY_B */
 	int keep_days;		     /* [sound] keep_days = 0 to 3650 */
 	char bins[SETTING_TEXT_MAX]; /* [lists] bins = FILE; empty: none */

@@ -42,6 +42,46 @@ print_discount(const struct settings *settings, char *text, size_t size)
 }
 
 static void
+print_fee(const struct settings *settings, char *text, size_t size)
+{
+	int hundredths = settings->terms.fee_hundredths;
+	if (hundredths % 100 == 0)
+		snprintf(text, size, "%d", hundredths / 100);
+	else
+		snprintf(text, size, "%d.%02d", hundredths / 100, hundredths % 100);
+}
+
+static void
+print_fee_fixed(const struct settings *settings, char *text, size_t size)
+{
+	snprintf(text, size, "%s", settings->fee_fixed);
+}
+
+static void
+print_fee_on_postage(const struct settings *settings, char *text, size_t size)
+{
+	snprintf(text, size, "%s", settings->terms.fee_on_postage ? "yes" : "no");
+}
+
+static void
+print_postage(const struct settings *settings, char *text, size_t size)
+{
+	snprintf(text, size, "%s", settings->terms.postage_included ? "included" : "extra");
+}
+
+static void
+print_hour(const struct settings *settings, char *text, size_t size)
+{
+	snprintf(text, size, "%s", settings->hour);
+}
+
+static void
+print_repeats(const struct settings *settings, char *text, size_t size)
+{
+	snprintf(text, size, "%d", settings->repeats);
+}
+
+static void
 print_key(const struct settings *settings, char *text, size_t size)
 {
 	snprintf(text, size, "%s", settings->pedal_key);
@@ -87,6 +127,15 @@ static const struct shown {
 	{"price", "discount", print_discount,
 	 "standing discount in percent, 0 to 90; announcing reductions is regulated in many places "
 	 "(in the EU: Directive 98/6/EC, article 6a)"},
+	{"price", "fee", print_fee, "what a sale costs, in percent of the price"},
+	{"price", "fee_fixed", print_fee_fixed, "and for each sale besides"},
+	{"price", "fee_on_postage", print_fee_on_postage,
+	 "whether the percentage is taken of the postage too: no or yes"},
+	{"price", "postage", print_postage,
+	 "whether the buyer pays it besides, or the price has it in it: extra or included"},
+	{"mending", "hour", print_hour, "what an hour of mending is worth"},
+	{"doubts", "repeats", print_repeats,
+	 "when so many measures in a row are those of the item before, it is asked; 0: never"},
 	{"pedal", "key", print_key, "the key that the pedal types; lapel pedal shows it"},
 	{"sound", "keep_days", print_keep_days,
 	 "how long the sound of calls is kept; 0: not at all"},

@@ -69,6 +69,7 @@ static const char *const sql_texts[STATEMENTS] = {
 		"  AND label NOT GLOB '*[^0-9]*' AND length(ltrim(label, '0')) <= 18"
 		"  AND CAST(label AS INTEGER) BETWEEN ?1 AND ?2)"
 		" ORDER BY item",
+	[STATEMENT_CLOSED_AT] = "SELECT closed_unix_ms FROM item WHERE item = ?",
 	[STATEMENT_FORGET_SOUND] =
 		"DELETE FROM sound WHERE utterance IN (SELECT utterance FROM utterance"
 		" JOIN session USING (session) WHERE began_unix_ms + end_ms < ?)",

@@ -80,6 +80,9 @@ typedef bool store_visitor(void *user, const struct record *record, struct probl
 bool store_each_item(struct store *store, const struct store_numbers *numbers, store_visitor *visit,
 		     void *user, struct problem *problem);
 
+/* When the item was closed or set aside, in Unix time; 0 while it is open, and of none. */
+int64_t store_closed_at(struct store *store, int64_t item);
+
 /* Deletes kept sound older than `keep_days` before `now_ms` (Unix time), with its bytes on the
  * disk; 0 deletes all. A note's sound goes only when it was written out, that is when another call
  * settles the note's. */

@@ -44,6 +44,14 @@ store_end_together(struct store *store, bool keep, struct problem *problem)
 	return !keep;
 }
 
+int64_t
+store_closed_at(struct store *store, int64_t item)
+{
+	int64_t closed_unix_ms;
+	connection_ask(store, STATEMENT_CLOSED_AT, VALUES(value_row(item)), &closed_unix_ms);
+	return closed_unix_ms;
+}
+
 /* Room for one record is enough for any number of items. */
 static bool
 visit_rows(struct store *store, sqlite3_stmt *statement, struct record *record,

@@ -1,5 +1,6 @@
 #include "jsonld.h"
 
+#include "grade.h"
 #include "length_convert.h"
 #include "reading_order.h"
 #include "words.h"
@@ -244,6 +245,19 @@ add_grade(const char *name, const char *ends, const struct call *said, json_t *p
 	text_finish(&grade);
 }
 
+/* With what the grade would be on the published scale: it was judged by eye. */
+static void
+add_colour_change(const struct call *said, json_t *properties)
+{
+	char ends[160];
+	int tenths = grade_colour_difference_tenths(said->grade_halves);
+	snprintf(ends, sizeof ends,
+		 "5 is none, 1 is severe; on the grey scale of ISO 105-A02 this grade is a colour "
+		 "difference of %d.%d",
+		 tenths / 10, tenths % 10);
+	add_grade("colour change grade", ends, said, properties);
+}
+
 static void
 add_offer(const struct money *asking, json_t *product)
 {
@@ -360,7 +374,7 @@ add_facts(const struct vocabulary *vocabulary, const struct record *record, json
 	if ((said = fact(record, CALL_PILLING)) != NULL)
 		add_grade("pilling grade", "5 is none, 1 is severe", said, properties);
 	if ((said = fact(record, CALL_COLOUR_CHANGE)) != NULL)
-		add_grade("colour change grade", "5 is none, 1 is severe", said, properties);
+		add_colour_change(said, properties);
 }
 
 json_t *

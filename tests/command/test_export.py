@@ -54,7 +54,7 @@ class Export(station.WithFolder):
         text = self.export("csv")
         self.assertTrue(text.startswith(
             "number,bin,kind,route,state,maker,size,colour,cloth,pilling,colour change,weight,"
-            "cost,price,parcel,asking,chest,chest um,"))
+            "cost,price,parcel,group,care,mending,asking,chest,chest um,"))
         self.assertEqual(text.count("\n"), text.count("\r\n"))
         rows = self.table()
         self.assertEqual(["1301", "1302", "1303", "", "1305"], [row["number"] for row in rows])

@@ -313,6 +313,18 @@ a_group_is_a_size_group_where_schema_org_has_one(void **state)
 	json_decref(product);
 }
 
+/* ISO 105-A02:1993: grade 4 is a colour difference of 1.7. */
+static void
+a_grade_of_colour_change_says_what_it_is_on_the_grey_scale(void **state)
+{
+	json_t *product = product_of("colour change four", NULL);
+	the_field_is(product, "additionalProperty", "colour change grade", "value", "\"4\"");
+	the_field_is(product, "additionalProperty", "colour change grade", "description",
+		     "\"5 is none, 1 is severe; on the grey scale of ISO 105-A02 this grade is a "
+		     "colour difference of 1.7\"");
+	json_decref(product);
+}
+
 static void
 care_and_the_measures_of_shoes_and_of_a_set(void **state)
 {
@@ -440,6 +452,7 @@ main(void)
 		cmocka_unit_test(what_schema_org_has_no_name_for_is_a_property_of_its_own),
 		cmocka_unit_test(each_fact_is_where_schema_org_has_it),
 		cmocka_unit_test(a_group_is_a_size_group_where_schema_org_has_one),
+		cmocka_unit_test(a_grade_of_colour_change_says_what_it_is_on_the_grey_scale),
 		cmocka_unit_test(care_and_the_measures_of_shoes_and_of_a_set),
 		cmocka_unit_test(colours_without_a_pattern_and_patterns_alone),
 		cmocka_unit_test(what_is_broken_is_damaged_and_what_is_worn_is_used),
