@@ -19,16 +19,22 @@
 static const struct {
 	const char *head, *text;
 } calls[] = {
-	{"measures", "MEASURE LENGTH [inches or centimetres]; MEASURE none"},
+	{"measures", "[left or right] MEASURE LENGTH [inches or centimetres]; MEASURE none"},
 	{"lengths", "twenty one and a half; nine and three eighths; half an inch; ten point five"},
-	{"flaws", "flaw [small or large] FLAW [LENGTH] [left or right] [front, back, inside or "
+	{"flaws", "flaw [small or large] FLAW [LENGTH, or times NUMBER] [left or right] [front, "
+		  "back, inside or "
 		  "outside] [PART]; flaw none"},
 	{"number, place", "item NUMBER; bin NUMBER"},
 	{"facts", "kind KIND; maker MAKER; size TAG; colour COLOUR; cloth PERCENT FIBRE, and more; "
 		  "pilling GRADE; colour change GRADE; weight WEIGHT; cost MONEY; price MONEY; "
-		  "parcel PARCEL; route ROUTE"},
+		  "parcel PARCEL; route ROUTE; group GROUP; care CARE, and more"},
+	{"children's sizes", "size six to seven years; size twelve months; size one sixteen "
+			     "centimetres"},
+	{"sets", "kind set, then part KIND before what is said of each of its pieces"},
+	{"mending", "mending MEND [thirty minutes], and more, [materials MONEY]"},
 	{"for every item", "keep bin NUMBER, keep maker MAKER and so on; keep nothing"},
-	{"on no list", "maker other, flaw other and so on, then the word"},
+	{"on no list", "maker other, flaw other and so on, then the word; maker spell hotel alfa "
+		       "lima"},
 	{"note", "note, then anything; the pedal ends it"},
 	{"orders",
 	 "next; previous; repeat; strike that; strike MEASURE; strike flaw PART; restore; read it "
@@ -49,6 +55,7 @@ static const struct {
 	{"PART", LIST_PART},	 {"COLOUR", LIST_COLOUR},   {"FIBRE", LIST_FIBRE},
 	{"TAG", LIST_TAG},	 {"MAKER", LIST_MAKER},	    {"ROUTE", LIST_ROUTE},
 	{"PARCEL", LIST_PARCEL}, {"PERSON", LIST_PERSON},   {"BIN", LIST_BIN},
+	{"GROUP", LIST_GROUP},	 {"CARE", LIST_CARE},	    {"MEND", LIST_MEND},
 };
 
 struct card {
