@@ -212,6 +212,10 @@ void session_piece_settle(const struct session *session, struct call *call);
 /* Whether it cannot be written since it is of no piece, or of no set; then that is the outcome. */
 bool session_piece_refused(struct session *session, const struct call *call);
 
+/* remark.c: adds what is said besides, once the call is in the record. */
+void session_remark(const struct session *session, const struct call *call, char *text,
+		    size_t size);
+
 /* writing.c: calls that write into the item in hand. */
 void session_write_call(struct session *session, const struct call *call);
 void session_write_down(struct session *session, const struct call *call); /* doubts over */

@@ -1,8 +1,6 @@
 /* Calls that write into the item in hand, and what takes back. */
 #include "session_state.h"
 
-#include "mending.h"
-
 #include <stdio.h>
 #include <string.h>
 
@@ -42,38 +40,6 @@ tell_written(const struct session *session, const struct deed *deed, char *text,
 	session_add(text, size, "", phrase);
 }
 
-/* What has to be heeded of a flaw, and whether the mending pays, once both it and the price are
- * known. */
-static void
-tell_more(const struct session *session, const struct call *call, char *text, size_t size)
-{
-	struct money left;
-	char figures[128];
-	int flaw = call->type == CALL_FLAW
-			   ? vocabulary_find(session->vocabulary, LIST_FLAW, call->name)
-			   : -1;
-	const char *caution =
-		flaw >= 0 ? vocabulary_term(session->vocabulary, LIST_FLAW, flaw)->text : "";
-	if (caution[0])
-		session_add(text, size, ": ", caution);
-	if ((call->type != CALL_MENDING && call->type != CALL_PRICE) ||
-	    !mending_left(&session->record, session->setting.mending_hour_minor, &left))
-		return;
-	bool pays = left.minor > 0;
-	char said[200];
-	struct money amount = {pays ? left.minor : -left.minor, ""};
-	memcpy(amount.currency, left.currency, sizeof(amount.currency));
-	money_say(amount, figures, sizeof(figures));
-	if (pays)
-		snprintf(said, sizeof(said), "mended it leaves %s", figures);
-	else if (left.minor == 0)
-		snprintf(said, sizeof(said), "not worth mending, it leaves nothing");
-	else
-		snprintf(said, sizeof(said), "not worth mending, it costs %s more than it brings",
-			 figures);
-	session_add(text, size, ", ", said);
-}
-
 void
 session_write_down(struct session *session, const struct call *call)
 {
@@ -95,7 +61,7 @@ session_write_down(struct session *session, const struct call *call)
 	outcome->change = change_by_writing(record);
 	session_answer(session, CUE_TAKEN, "%s", "");
 	tell_written(session, &outcome->deed, outcome->text, sizeof(outcome->text));
-	tell_more(session, call, outcome->text, sizeof(outcome->text));
+	session_remark(session, call, outcome->text, sizeof(outcome->text));
 	if (outcome->change == ITEM_OPENED)
 		session_keep_into(session, &outcome->deed, outcome->text, sizeof(outcome->text));
 	if (call->type == CALL_NOTE || call->other)

@@ -22,6 +22,7 @@ static const char *const lists[LIST_COUNT] = {
 	[LIST_ROUTE] = "sale\nmending\ncharity\n",
 	[LIST_MAKER] = "marlock\nhallowick\nquernby mill\n",
 	[LIST_GROUP] = "women\nchildren\n",
+	[LIST_FIBRE] = "cotton\nlinen\n",
 	[LIST_CARE] = "wash thirty\ndry flat\n",
 	[LIST_MEND] = "new zip\nfix hem\n",
 };
@@ -42,9 +43,9 @@ scene_vocabulary(int with)
 {
 	struct vocabulary *vocabulary = vocabulary_create();
 	struct problem problem = {""};
-	static const enum list order[] = {LIST_MEASURE, LIST_KIND,  LIST_FLAW,
-					  LIST_PART,	LIST_ROUTE, LIST_MAKER,
-					  LIST_GROUP,	LIST_CARE,  LIST_MEND};
+	static const enum list order[] = {LIST_MEASURE, LIST_KIND,  LIST_FLAW,	LIST_PART,
+					  LIST_ROUTE,	LIST_MAKER, LIST_GROUP, LIST_CARE,
+					  LIST_MEND,	LIST_FIBRE};
 	for (size_t i = 0; i < sizeof(order) / sizeof(order[0]); i++)
 		if (!vocabulary_read(vocabulary, order[i], "scene", lists[order[i]], &problem))
 			fail_msg("%s", problem.text);

@@ -19,6 +19,16 @@ a_flaw_that_spreads_brings_its_caution(void **state)
 }
 
 static void
+a_cloth_that_does_not_add_up_is_written_and_told(void **state)
+{
+	SCENE("a cloth that does not add up is written and told",
+	      {"hear cloth sixty percent cotton thirty percent linen",
+	       "store taken opened +cloth sixty percent cotton thirty percent linen; answer taken; "
+	       "say taken: cloth sixty percent cotton thirty percent linen, that is ninety "
+	       "percent"});
+}
+
+static void
 facts_of_several_names_replace_each_other_whole(void **state)
 {
 	SCENE("facts of several names replace each other whole",
@@ -62,6 +72,7 @@ main(void)
 {
 	static const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_flaw_that_spreads_brings_its_caution),
+		cmocka_unit_test(a_cloth_that_does_not_add_up_is_written_and_told),
 		cmocka_unit_test(facts_of_several_names_replace_each_other_whole),
 		cmocka_unit_test(whether_mending_pays_is_said_once_both_are_known),
 	};
