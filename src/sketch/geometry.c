@@ -21,6 +21,15 @@ box_centre(struct box box)
 }
 
 struct box
+box_of_segment(struct segment segment)
+{
+	struct point from = segment.from, to = segment.to;
+	struct box box = {fmin(from.x, to.x), fmin(from.y, to.y), fabs(to.x - from.x),
+			  fabs(to.y - from.y)};
+	return box_grown(box, 0.01);
+}
+
+struct box
 box_union(struct box one, struct box other)
 {
 	if (one.width <= 0 && one.height <= 0)
@@ -61,11 +70,21 @@ clip(double from, double delta, double low, double high, double *enter, double *
 	return *enter < *leave;
 }
 
+/* Most lines of a sketch are nowhere near the box that is asked about: found out at little cost. */
+static bool
+lies_aside(double low, double high, double from, double to)
+{
+	return (from <= low && to <= low) || (from >= high && to >= high);
+}
+
 bool
 box_meets_segment(struct box box, struct segment segment)
 {
 	double enter = 0, leave = 1;
 	struct point from = segment.from, to = segment.to;
+	if (lies_aside(box.x, box.x + box.width, from.x, to.x) ||
+	    lies_aside(box.y, box.y + box.height, from.y, to.y))
+		return false;
 	if (from.x == to.x && from.y == to.y)
 		return from.x > box.x && from.x < box.x + box.width && from.y > box.y &&
 		       from.y < box.y + box.height;
@@ -104,7 +123,8 @@ segments_cross(struct segment one, struct segment other)
 double
 point_distance(struct point one, struct point other)
 {
-	return hypot(one.x - other.x, one.y - other.y);
+	double across = one.x - other.x, down = one.y - other.y;
+	return sqrt(across * across + down * down);
 }
 
 double
@@ -129,4 +149,11 @@ segments_distance(struct segment one, struct segment other)
 		return 0;
 	return fmin(fmin(segment_distance(one, other.from), segment_distance(one, other.to)),
 		    fmin(segment_distance(other, one.from), segment_distance(other, one.to)));
+}
+
+bool
+segments_near(struct segment one, struct segment other, double near)
+{
+	return box_meets_box(box_grown(box_of_segment(one), near), box_of_segment(other)) &&
+	       segments_distance(one, other) < near;
 }

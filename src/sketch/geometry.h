@@ -21,6 +21,8 @@ struct box {
 struct box box_grown(struct box box, double by);
 struct box box_around(struct point centre, double width, double height);
 struct point box_centre(struct box box);
+/* With a little more on every side, so that it meets whatever the segment meets. */
+struct box box_of_segment(struct segment segment);
 
 /* The smallest box that holds both; the other one where one has neither width nor height. */
 struct box box_union(struct box one, struct box other);
@@ -42,5 +44,6 @@ bool segments_cross(struct segment one, struct segment other);
 double point_distance(struct point one, struct point other);
 double segment_distance(struct segment segment, struct point point);
 double segments_distance(struct segment one, struct segment other); /* 0 where they cross */
+bool segments_near(struct segment one, struct segment other, double near);
 
 #endif

@@ -33,6 +33,20 @@ stroke_add(struct segments *segments, const struct picture *picture, const struc
 	return good;
 }
 
+static bool
+segments_group(struct segments *segments)
+{
+	int count = (segments->count + SEGMENTS_GROUP - 1) / SEGMENTS_GROUP;
+	segments->groups = calloc((size_t)count + 1, sizeof *segments->groups);
+	if (segments->groups == NULL)
+		return false;
+	for (int i = 0; i < segments->count; i++) {
+		struct box *group = &segments->groups[i / SEGMENTS_GROUP];
+		*group = box_union(*group, box_of_segment(segments->items[i]));
+	}
+	return true;
+}
+
 bool
 obstacles_gather(struct obstacles *obstacles, const struct picture *picture)
 {
@@ -44,22 +58,41 @@ obstacles_gather(struct obstacles *obstacles, const struct picture *picture)
 		if (!stroke_add(segments, picture, stroke))
 			return false;
 	}
-	return true;
+	return segments_group(&obstacles->edges) && segments_group(&obstacles->details);
+}
+
+static void
+segments_free(struct segments *segments)
+{
+	free(segments->items);
+	free(segments->groups);
 }
 
 void
 obstacles_free(struct obstacles *obstacles)
 {
-	free(obstacles->edges.items);
-	free(obstacles->details.items);
+	segments_free(&obstacles->edges);
+	segments_free(&obstacles->details);
 	*obstacles = (struct obstacles){0};
+}
+
+/* The index of the next item, from `at` on, whose group is not wholly outside the box; the count
+ * when there is none. */
+static int
+next_near(const struct segments *segments, int at, struct box box)
+{
+	while (at < segments->count && at % SEGMENTS_GROUP == 0 &&
+	       !box_meets_box(segments->groups[at / SEGMENTS_GROUP], box))
+		at += SEGMENTS_GROUP;
+	return at < segments->count ? at : segments->count;
 }
 
 int
 segments_in_box(const struct segments *segments, struct box box)
 {
 	int count = 0;
-	for (int i = 0; i < segments->count; i++)
+	for (int i = next_near(segments, 0, box); i < segments->count;
+	     i = next_near(segments, i + 1, box))
 		count += box_meets_segment(box, segments->items[i]);
 	return count;
 }
@@ -67,8 +100,10 @@ segments_in_box(const struct segments *segments, struct box box)
 int
 segments_crossed(const struct segments *segments, struct segment segment)
 {
+	struct box box = box_of_segment(segment);
 	int count = 0;
-	for (int i = 0; i < segments->count; i++)
+	for (int i = next_near(segments, 0, box); i < segments->count;
+	     i = next_near(segments, i + 1, box))
 		count += segments_cross(segments->items[i], segment);
 	return count;
 }
@@ -92,8 +127,8 @@ tapes_near(const struct picture *picture, struct segment segment, double near, i
 	for (int i = 0; i < picture->tape_count; i++) {
 		const struct point *points = picture->tapes[i].points;
 		for (int k = 1; i != but && k < picture->tapes[i].point_count; k++)
-			count += segments_distance((struct segment){points[k - 1], points[k]},
-						   segment) < near;
+			count += segments_near((struct segment){points[k - 1], points[k]}, segment,
+					       near);
 	}
 	return count;
 }

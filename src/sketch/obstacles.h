@@ -4,8 +4,12 @@
 
 #include "picture.h"
 
+enum { SEGMENTS_GROUP = 16 };
+
+/* Neighbours lie close together, so that most of them are ruled out a group at a time. */
 struct segments {
 	struct segment *items; /* owned */
+	struct box *groups;    /* owned; what each SEGMENTS_GROUP items in turn lie in */
 	int count, room;
 };
 

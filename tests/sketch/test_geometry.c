@@ -77,6 +77,11 @@ distances_are_to_the_nearest_point_of_a_segment(void **state)
 	assert_float_equal(segments_distance(level, (struct segment){{4, 7}, {4, 2}}), 2, 1e-4);
 	assert_float_equal(segments_distance(level, (struct segment){{4, 7}, {4, -2}}), 0, 1e-4);
 	assert_float_equal(segments_distance(level, (struct segment){{2, 0}, {30, 0}}), 0, 1e-4);
+	assert_true(segments_near(level, (struct segment){{4, 7}, {4, 2}}, 2.1));
+	assert_false(segments_near(level, (struct segment){{4, 7}, {4, 2}}, 1.9));
+	/* Aslant their boxes meet, and they do not. */
+	assert_false(segments_near((struct segment){{0, 0}, {10, 10}},
+				   (struct segment){{6, 0}, {10, 4}}, 2));
 }
 
 static void
