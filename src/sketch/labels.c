@@ -16,11 +16,11 @@
 /* From one place at the margin to the next. */
 #define MARGIN_STEP 10.0
 
-/* What is not wished for, weighed against each other. A seam behind a label is nothing much; a line
- * of the outline through it is worse than any leader. */
+/* What is not wished for, weighed against each other. A seam behind a label is worse than a leader;
+ * a line of the outline through it is worse than anything else. */
 #define COST_EDGE 400.0
 #define COST_EDGE_NEAR 12.0
-#define COST_DETAIL 7.0
+#define COST_DETAIL 40.0
 #define COST_DOUBTFUL 24.0
 #define COST_LEADER 14.0
 #define COST_LEADER_UNIT 0.35	 /* for each unit of its length */

@@ -4,8 +4,9 @@
 
 enum { CHOICES_MAX = 64, STEPS_MAX = 6000 };
 
-/* Between two labels. */
+/* Between two labels: side by side, their words must not read as one line. */
 #define BETWEEN 3.0
+#define BETWEEN_WORDS 9.0
 /* What a label without a place costs: more than any place. */
 #define LEFT_OUT 10000.0
 
@@ -22,7 +23,10 @@ struct search {
 bool
 candidates_clash(const struct candidate *one, const struct candidate *other)
 {
-	if (box_meets_box(box_grown(one->box, BETWEEN), other->box))
+	struct box room = box_grown(one->box, BETWEEN);
+	room.x -= BETWEEN_WORDS - BETWEEN;
+	room.width += 2 * (BETWEEN_WORDS - BETWEEN);
+	if (box_meets_box(room, other->box))
 		return true;
 	if (one->has_leader && box_meets_segment(box_grown(other->box, 1), one->leader))
 		return true;

@@ -65,13 +65,18 @@ places_clash_by_boxes_and_by_leaders(void **state)
 {
 	struct candidate one = {.box = {0, 0, 10, 10}}, other = {.box = {12, 0, 10, 10}};
 	assert_true(candidates_clash(&one, &other)); /* 2 apart is too close */
-	other.box.x = 14;
+	other.box.x = 20; /* the next word of a line would be no farther off */
 	assert_false(candidates_clash(&one, &other));
+	other.box.x = 16;
+	assert_true(candidates_clash(&one, &other));
+	other.box.y = 14; /* below, 3 will do */
+	assert_false(candidates_clash(&one, &other));
+	other.box = (struct box){20, 0, 10, 10};
 	other.has_leader = true;
-	other.leader = (struct segment){{14, 5}, {-20, 5}};
+	other.leader = (struct segment){{20, 5}, {-20, 5}};
 	assert_true(candidates_clash(&one, &other));
 	assert_true(candidates_clash(&other, &one));
-	other.leader = (struct segment){{14, 12}, {-20, 12}};
+	other.leader = (struct segment){{20, 12}, {-20, 12}};
 	assert_false(candidates_clash(&one, &other));
 	one.has_leader = true;
 	one.leader = (struct segment){{5, 10}, {5, 30}};
