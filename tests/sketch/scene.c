@@ -199,7 +199,7 @@ say_value(const char *measure, int turn)
 const char *
 list_of(const struct picture *picture)
 {
-	static char text[4096];
+	static char text[1 << 16];
 	text[0] = '\0';
 	for (int i = 0; i < picture->line_count; i++) {
 		char number[16] = "";

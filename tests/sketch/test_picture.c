@@ -45,6 +45,150 @@ every_choice_of_measures_has_its_labels_beside_its_lines(void **state)
 	assert_int_equal(over, 0);
 }
 
+/* Where the part lies on the side that was said, from the way that the sketch writes it: how many
+ * marks there are, and where the first one belongs. */
+static int
+marks_of(const struct part *part, enum side side, struct point *first)
+{
+	*first = part->at;
+	if (part->way == PART_ONCE)
+		return 1;
+	if (side == SIDE_RIGHT)
+		first->x = -first->x;
+	if (part->way == PART_ACROSS && side == SIDE_UNSAID)
+		first->x = 0;
+	return part->way == PART_PAIR && side == SIDE_UNSAID ? 2 : 1;
+}
+
+static void
+say_all_measures(const struct term *kind, int turn)
+{
+	record_init(&record);
+	say_kind(&record, kind->name);
+	for (int i = 0; i < kind->wanted_count + kind->helpful_count; i++)
+		say_value(kind_measure(vocabulary, kind, i), turn + i);
+}
+
+static void
+check_one_mark(const struct sketch *sketch, const struct part *part, enum side side)
+{
+	struct picture *picture = lay_out(NULL, &record);
+	struct point first, place;
+	int count = marks_of(part, side, &first);
+
+	place = picture_point(picture, first);
+	if (picture->mark_count != count)
+		fail_msg("%s: %d marks", at_hand, picture->mark_count);
+	for (int i = 0; i < count; i++) {
+		const struct picture_mark *mark = &picture->marks[i];
+		assert_float_equal(mark->place.y, place.y, 1e-3);
+		/* Beside its place there is always room. */
+		if (point_distance(mark->centre, mark->place) > 4 * PICTURE_MARK_RADIUS)
+			fail_msg("%s: far from its place", at_hand);
+	}
+	assert_float_equal(picture->marks[0].place.x, place.x, 1e-3);
+	for (int i = 0; i < picture->tape_count; i++)
+		if (!picture->tapes[i].labelled)
+			fail_msg("%s: no room for %s", at_hand, picture->tapes[i].measure);
+	check_picture(picture);
+	assert_int_equal(labels_over_the_outline(picture), 0);
+	picture_destroy(picture);
+}
+
+static void
+every_part_has_its_mark_on_its_side_among_all_measures(void **state)
+{
+	for (int k = 0; k < vocabulary_count(vocabulary, LIST_KIND); k++) {
+		const struct term *kind = vocabulary_term(vocabulary, LIST_KIND, k);
+		const struct sketch *sketch = sketch_find(book, kind->name);
+		for (int i = 0; i < sketch->part_count; i++) {
+			const char *name = sketch->parts[i].name;
+			for (int side = SIDE_UNSAID; side <= SIDE_RIGHT; side++) {
+				say_all_measures(kind, i);
+				say_flaw(&record, "moth hole", (enum side)side,
+					 (enum face)((i + side) % 5), name);
+				snprintf(at_hand, sizeof at_hand, "%s, %s %s", kind->name,
+					 side == SIDE_UNSAID ? "" : side_name((enum side)side),
+					 name);
+				check_one_mark(sketch, &sketch->parts[i], (enum side)side);
+			}
+		}
+	}
+}
+
+/* Every part on both sides, as many flaws as a record holds, in names as long as they may be. */
+static void
+say_the_worst(const struct sketch *sketch)
+{
+	char longest[CALL_NAME_MAX];
+	memset(longest, 'w', sizeof longest - 1);
+	longest[sizeof longest - 1] = '\0';
+	for (size_t i = 7; i < sizeof longest - 1; i += 8)
+		longest[i] = ' ';
+	for (int i = 0; i < 180; i++)
+		say_flaw(&record, longest, (enum side)(i % 3), (enum face)(i % 5),
+			 sketch->parts[i % sketch->part_count].name);
+}
+
+static void
+the_worst_of_records_is_still_told_whole_and_nothing_overlaps(void **state)
+{
+	for (int k = 0; k < vocabulary_count(vocabulary, LIST_KIND); k++) {
+		const struct term *kind = vocabulary_term(vocabulary, LIST_KIND, k);
+		snprintf(at_hand, sizeof at_hand, "the worst %s", kind->name);
+		say_all_measures(kind, k);
+		say_the_worst(sketch_find(book, kind->name));
+		struct picture *picture = lay_out(NULL, &record);
+		check_picture(picture);
+		int told = 0;
+		for (int i = 0; i < picture->line_count; i++) {
+			told += picture->lines[i].number > 0;
+			assert_true(picture->lines[i].box.width <=
+				    PICTURE_WIDTH - 2 * PICTURE_MARGIN + 0.01);
+		}
+		assert_int_equal(told, 180);
+		const char *list = list_of(picture);
+		for (int i = 0; i < picture->tape_count; i++)
+			if (!picture->tapes[i].labelled &&
+			    strstr(list, picture->tapes[i].measure) == NULL)
+				fail_msg("%s: %s is nowhere", at_hand, picture->tapes[i].measure);
+		picture_destroy(picture);
+	}
+}
+
+static void
+a_name_as_wide_as_the_picture_goes_into_the_list(void **state)
+{
+	static const char WIDE[] =
+		"width where the hood widens towards the hem when wholly unwound";
+	char measures[128], kinds[128], text[512];
+	snprintf(measures, sizeof measures, "%s | | straight\n", WIDE);
+	snprintf(kinds, sizeof kinds, "parka | | %s, waist\n", WIDE);
+	snprintf(text, sizeof text,
+		 "sketch | parka\nedge | M 0 0 L 20 0 L 20 50 L 0 50\n"
+		 "tape | %s | M 0 0 L 0 50\ntape | waist | M -20 20 L 20 20\n",
+		 WIDE);
+	struct vocabulary *wide = lists_read();
+	assert_true(vocabulary_read(wide, LIST_MEASURE, "mine", measures, &problem));
+	assert_true(vocabulary_read(wide, LIST_KIND, "mine", kinds, &problem));
+	struct sketch_book *own = sketch_book_read("own", text, &problem);
+	record_init(&record);
+	say_kind(&record, "parka");
+	say_measure(&record, WIDE, "40", LENGTH_INCH);
+	say_measure(&record, "waist", "20 1/2", LENGTH_INCH);
+	struct picture *picture = picture_create(own, wide, NULL, &record, ruler, &problem);
+	assert_non_null(picture);
+	snprintf(at_hand, sizeof at_hand, "a wide name");
+	check_picture(picture);
+	assert_false(picture->tapes[0].labelled);
+	assert_true(picture->tapes[1].labelled);
+	assert_int_equal(strncmp(list_of(picture), "also: width where the hood", 26), 0);
+	assert_non_null(strstr(list_of(picture), "40 in/"));
+	picture_destroy(picture);
+	sketch_book_destroy(own);
+	vocabulary_destroy(wide);
+}
+
 static void
 the_sheet_shows_all_measures_by_name(void **state)
 {
@@ -156,6 +300,9 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(every_choice_of_measures_has_its_labels_beside_its_lines),
+		cmocka_unit_test(every_part_has_its_mark_on_its_side_among_all_measures),
+		cmocka_unit_test(the_worst_of_records_is_still_told_whole_and_nothing_overlaps),
+		cmocka_unit_test(a_name_as_wide_as_the_picture_goes_into_the_list),
 		cmocka_unit_test(the_sheet_shows_all_measures_by_name),
 		cmocka_unit_test(a_label_without_room_is_told_in_the_list),
 		cmocka_unit_test(what_has_no_picture_is_said),
