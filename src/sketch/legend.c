@@ -61,22 +61,28 @@ write_text(struct writer *writer, int number, bool hidden, bool note, const char
 	}
 }
 
-/* "small hole, left cuff": what a transcript says of it, without the word "flaw". */
+void
+flaw_words(const struct sketch *sketch, const struct call *flaw, char *text, size_t size)
+{
+	static const char before[] = "flaw: ";
+	size_t length = strlen(before);
+
+	phrase_written(flaw, text, size);
+	if (strncmp(text, before, length) == 0)
+		memmove(text, text + length, strlen(text + length) + 1);
+	const struct part *part = part_find(sketch, flaw->part);
+	if (part != NULL && part->way == PART_PAIR && flaw->side == SIDE_UNSAID)
+		words_append(text, size, "(side not said)");
+	if (flaw->part[0] == '\0' && flaw->side == SIDE_UNSAID && flaw->face == FACE_UNSAID)
+		words_append(text, size, "(place not said)");
+}
+
 static void
 write_flaw(struct writer *writer, int number, const struct call *flaw)
 {
-	static const char before[] = "flaw: ";
-	char text[512];
-	phrase_written(flaw, text, sizeof text);
-	char *said = text;
-	if (strncmp(said, before, strlen(before)) == 0)
-		said += strlen(before);
-	const struct part *part = part_find(writer->picture->sketch, flaw->part);
-	if (part != NULL && part->way == PART_PAIR && flaw->side == SIDE_UNSAID)
-		words_append(text, sizeof text, "(side not said)");
-	if (flaw->part[0] == '\0' && flaw->side == SIDE_UNSAID && flaw->face == FACE_UNSAID)
-		words_append(text, sizeof text, "(place not said)");
-	write_text(writer, number, flaw_is_hidden(flaw), false, said);
+	char text[FLAW_WORDS_MAX];
+	flaw_words(writer->picture->sketch, flaw, text, sizeof text);
+	write_text(writer, number, flaw_is_hidden(flaw), false, text);
 }
 
 static void

@@ -1,9 +1,10 @@
+#include "describe.h"
 #include "draw.h"
 #include "output.h"
+#include "svg.h"
 
 #include <cairo-svg.h>
 #include <math.h>
-#include <string.h>
 
 /* Rounded up: the last row of a bitmap may be part of a unit only. */
 static int
@@ -41,28 +42,6 @@ png_draw(const struct picture *picture, const struct ruler *ruler, int width_px,
 	return good;
 }
 
-/* Cairo numbers its surfaces from the start of the process and writes the number into the file as
- * an id, which nothing refers to; with it the second picture would not have the bytes of the first.
- */
-static void
-svg_ids_settle(struct output *output)
-{
-	static const char before[] = "id=\"surface";
-	size_t length = sizeof before - 1, kept = 0;
-	for (size_t i = 0; i < output->count;) {
-		bool id = output->count - i > length &&
-			  memcmp(output->bytes + i, before, length) == 0;
-		size_t copied = id ? length : 1;
-		memmove(output->bytes + kept, output->bytes + i, copied);
-		kept += copied;
-		i += copied;
-		while (id && i < output->count && output->bytes[i] >= '0' &&
-		       output->bytes[i] <= '9')
-			i++;
-	}
-	output->count = kept;
-}
-
 static bool
 svg_draw(const struct picture *picture, const struct ruler *ruler, int width_px,
 	 struct output *output, struct problem *problem)
@@ -75,8 +54,28 @@ svg_draw(const struct picture *picture, const struct ruler *ruler, int width_px,
 	cairo_surface_finish(surface);
 	good = good && cairo_went_well(cairo_surface_status(surface), problem);
 	cairo_surface_destroy(surface);
-	svg_ids_settle(output);
 	return good;
+}
+
+/* With its title and description, in the place of the bytes that cairo wrote. */
+static bool
+svg_describe(const struct picture *picture, const struct record *record, struct output *output,
+	     struct problem *problem)
+{
+	struct text title = {0}, description = {0}, svg = {0};
+
+	describe_title(picture, record, &title);
+	describe_picture(picture, record, &description);
+	svg_finish((const char *)output->bytes, output->count, text_chars(&title),
+		   text_chars(&description), &svg);
+	output->count = 0;
+	bool good = !title.failed && !description.failed && !svg.failed &&
+		    output_take(output, (const unsigned char *)text_chars(&svg),
+				(unsigned)svg.length) == CAIRO_STATUS_SUCCESS;
+	text_finish(&title);
+	text_finish(&description);
+	text_finish(&svg);
+	return good || problem_say(problem, "there is no memory left for a picture");
 }
 
 /* All of the picture into `output`, which the caller frees in any case. */
@@ -97,7 +96,8 @@ draw(const struct sketch_book *book, const struct vocabulary *vocabulary, const 
 	if (picture != NULL) {
 		switch (form) {
 		case SKETCH_SVG:
-			good = svg_draw(picture, ruler, width_px, output, problem);
+			good = svg_draw(picture, ruler, width_px, output, problem) &&
+			       svg_describe(picture, record, output, problem);
 			break;
 		case SKETCH_PNG:
 			good = png_draw(picture, ruler, width_px, output, problem);

@@ -37,6 +37,8 @@ begin(void **state)
 		return 1;
 	record_init(&record);
 	say_kind(&record, "blazer");
+	struct call number = {.type = CALL_ITEM, .label = "482"};
+	say(&record, &number);
 	say_measure(&record, "chest", "21 1/2", LENGTH_INCH);
 	say_measure(&record, "sleeve", "24", LENGTH_INCH);
 	say_measure(&record, "length", "29 3/4", LENGTH_INCH);
@@ -164,6 +166,44 @@ the_same_record_gives_the_same_bytes(void **state)
 	}
 }
 
+/* Cairo counts its surfaces and its letters' fonts through the process. */
+static void
+what_was_drawn_before_changes_no_byte(void **state)
+{
+	static struct record skirt;
+	record_init(&skirt);
+	say_kind(&skirt, "skirt");
+	say_measure(&skirt, "hem", "61", LENGTH_CENTIMETRE);
+	for (int form = SKETCH_SVG; form <= SKETCH_PNG; form++) {
+		struct bytes one = drawn(&record, (enum sketch_form)form, 720);
+		for (int i = 0; i < 3; i++)
+			free(drawn(&skirt, (enum sketch_form)i % 2, 360 + i).bytes);
+		struct bytes other = drawn(&record, (enum sketch_form)form, 720);
+		assert_int_equal(one.count, other.count);
+		assert_memory_equal(one.bytes, other.bytes, one.count);
+		free(one.bytes);
+		free(other.bytes);
+	}
+}
+
+static void
+an_svg_says_in_words_what_it_shows(void **state)
+{
+	struct bytes svg = drawn(&record, SKETCH_SVG, 360);
+	assert_non_null(strstr((char *)svg.bytes, " role=\"img\">"));
+	assert_non_null(strstr((char *)svg.bytes, "<title>Sketch: blazer, item 482</title>"));
+	assert_non_null(strstr((char *)svg.bytes,
+			       "<desc>Measures: chest 21 1/2 in; sleeve 24 in; length 29 3/4 in. "
+			       "Flaws: 1 moth hole, left cuff; 2 stain, inside lining.</desc>"));
+	free(svg.bytes);
+	struct bytes names = {0};
+	assert_true(sketch_draw(book, vocabulary, "tie", NULL, SKETCH_SVG, 360, "memory", keep,
+				&names, &problem));
+	assert_non_null(strstr((char *)names.bytes, "<title>Where to measure: tie</title>"));
+	assert_non_null(strstr((char *)names.bytes, "<desc>Measures: length; width.</desc>"));
+	free(names.bytes);
+}
+
 static void
 another_value_gives_another_picture(void **state)
 {
@@ -250,6 +290,8 @@ main(void)
 		cmocka_unit_test(a_picture_is_as_wide_as_was_asked),
 		cmocka_unit_test(lines_and_marks_are_drawn_where_they_were_laid_out),
 		cmocka_unit_test(the_same_record_gives_the_same_bytes),
+		cmocka_unit_test(what_was_drawn_before_changes_no_byte),
+		cmocka_unit_test(an_svg_says_in_words_what_it_shows),
 		cmocka_unit_test(another_value_gives_another_picture),
 		cmocka_unit_test(an_svg_is_whole),
 		cmocka_unit_test(what_cannot_be_drawn_is_said),
