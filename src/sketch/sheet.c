@@ -165,6 +165,9 @@ sheet_write(struct sheet *sheet, struct problem *problem)
 	for (int i = 0; i < count; i++) {
 		const struct term *kind = vocabulary_term(sheet->vocabulary, LIST_KIND, i);
 		struct picture *picture = NULL;
+		/* Of a set the pieces are measured, each as the kind that it is. */
+		if (kind->wanted_count + kind->helpful_count == 0)
+			continue;
 		if (sketch_find(sheet->book, kind->name) != NULL) {
 			picture = picture_create(sheet->book, sheet->vocabulary, kind->name, NULL,
 						 sheet->ruler, problem);

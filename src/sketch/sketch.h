@@ -53,8 +53,9 @@ bool sketch_draw_file(const struct sketch_book *book, const struct vocabulary *v
 		      const char *kind, const struct record *record, enum sketch_form form,
 		      int width_px, const char *path, struct problem *problem);
 
-/* The sheet, as PDF on A4: every kind of the list with all its measures, where each is taken and
- * how. A kind without a sketch is told in words. The same lists give the same bytes. */
+/* The sheet, as PDF on A4: every kind of the list that has measures, with all of them, where each
+ * is taken and how. A kind without a sketch is told in words. The same lists give the same bytes.
+ */
 bool sketch_sheet(const struct sketch_book *book, const struct vocabulary *vocabulary,
 		  const char *name, sketch_writer *write, void *to, struct problem *problem);
 bool sketch_sheet_file(const struct sketch_book *book, const struct vocabulary *vocabulary,
