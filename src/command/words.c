@@ -17,12 +17,12 @@
 static const char help[] =
 	"lapel words: what may be said\n\n"
 	"Usage: lapel words check [--grammar FILE.gram] [--words FILE.dict]\n"
-	"       lapel words card --to FILE.pdf\n"
+	"       lapel words card [--to FILE.pdf]\n"
 	"       lapel words sheet --to FILE.pdf\n\n"
 	"check looks every word of the grammars and lists up, and prints how it takes those to be\n"
 	"said that are in no dictionary; 1 if one cannot be pronounced. card is a page to pin up: "
 	"all\n"
-	"calls and lists. sheet shows where each measure is taken.\n\n"
+	"calls and lists; without a file, as text. sheet shows where each measure is taken.\n\n"
 	"  --to FILE.pdf      where the page goes\n"
 	"  --grammar FILE     check: a JSGF file in place of the station's grammar\n"
 	"  --words FILE       check: a dictionary of yours, in the model's phones\n"
@@ -141,15 +141,18 @@ sheet(const struct wording *wording, const struct options *options, struct probl
 static bool
 card(const struct wording *wording, const struct options *options, struct problem *problem)
 {
-	return words_card(wording->vocabulary, options->to, problem);
+	if (options->to != NULL)
+		return words_card(wording->vocabulary, options->to, problem);
+	words_card_print(wording->vocabulary, stdout);
+	return true;
 }
 
 static const struct {
 	const char *name;
 	bool (*act)(const struct wording *wording, const struct options *options,
 		    struct problem *problem);
-	bool to_file;
-} acts[] = {{"check", check, false}, {"card", card, true}, {"sheet", sheet, true}};
+	bool to_file; /* can only be that */
+} acts[] = {{"check", check, false}, {"card", card, false}, {"sheet", sheet, true}};
 
 enum { ACTS = sizeof acts / sizeof *acts };
 

@@ -1,8 +1,28 @@
 """What may be said: the words looked over, the card, and the sheet."""
 
+import os
+import re
 import unittest
 
 import station
+
+
+# Rules of numbers with their units, of which the card gives examples.
+NUMBERS = {"size", "percent", "grade", "weight", "gram_number", "pound_number", "ounce_number",
+           "ounces", "money", "units", "parted_units", "cents_units", "pence_units"}
+
+
+def words_of_calls():
+    """The words that the station's grammar writes out, but for numbers and lists."""
+    path = os.path.join(os.environ["LAPEL_SOURCE"], "grammars", "station.gram")
+    with open(path, encoding="utf-8") as file:
+        calls = file.read().split("/* Numbers.")[0]
+    calls = re.sub(r"/\*.*?\*/", " ", calls, flags=re.S)
+    words = set()
+    for name, rule in re.findall(r"<(\w+)> = ([^;]*);", calls):
+        if name not in NUMBERS:
+            words.update(re.findall(r"[a-z]+", re.sub(r"<\w+>|/[\d.]+/", " ", rule)))
+    return words
 
 
 class Words(station.WithFolder):
@@ -34,6 +54,13 @@ class Words(station.WithFolder):
             self.assertTrue(first.startswith(b"%PDF-"))
             self.assertEqual(first, self.page(what, "b.pdf"))
 
+    def test_the_card_leaves_out_no_word_of_the_grammar(self):
+        card = station.lapel("words", "card").stdout.lower()
+        words = words_of_calls()
+        self.assertIn("restore", words)
+        self.assertGreater(len(words), 50)
+        self.assertEqual(set(), words - set(re.findall("[a-z]+", card)))
+
     def test_a_page_that_cannot_be_written_is_told(self):
         for what in ["card", "sheet"]:
             self.assertIn("none/a.pdf", station.lapel("words", what, "--to",
@@ -42,7 +69,7 @@ class Words(station.WithFolder):
     def test_nonsense_is_told(self):
         station.lapel("words", status=2)
         station.lapel("words", "sing", status=2)
-        station.lapel("words", "card", status=2)
+        station.lapel("words", "sheet", status=2)
 
 
 if __name__ == "__main__":
