@@ -55,22 +55,25 @@ write_row(const struct row *row, int name_width, int inches_width, struct text *
 		value_text(row, LENGTH_CENTIMETRE, centimetres, sizeof centimetres);
 		text_add_format(to, "%-*s  %s", inches_width, inches, centimetres);
 	}
-	if (row->reading->confirmed)
+	/* Of what was measured: the way round is only worked out. */
+	if (row->reading->confirmed && !row->round)
 		text_add(to, "  confirmed");
 	text_add(to, "\n");
 }
 
-/* What is rounded, and how. */
+/* What was not measured but worked out, and how. */
 static void
-write_rounding(bool has_inches, bool has_centimetres, struct text *to)
+write_reckoning(bool has_round, bool has_inches, bool has_centimetres, struct text *to)
 {
+	if (has_round)
+		text_add(to, "All round is twice the width laid flat. ");
 	if (has_inches && has_centimetres)
-		text_add(to, "Taken in inches or centimetres: what is converted is rounded, to the "
-			     "nearest 0.1 cm or 1/8 in.");
+		text_add(to, "Measured in inches or centimetres; what is converted is rounded, to "
+			     "the nearest 0.1 cm or 1/8 in.");
 	else if (has_inches)
-		text_add(to, "Taken in inches; centimetres are rounded to the nearest 0.1.");
+		text_add(to, "Measured in inches; centimetres are rounded to the nearest 0.1.");
 	else if (has_centimetres)
-		text_add(to, "Taken in centimetres; inches are rounded to the nearest 1/8.");
+		text_add(to, "Measured in centimetres; inches are rounded to the nearest 1/8.");
 	else
 		text_cut(to, to->length - 1);
 }
@@ -98,7 +101,7 @@ write_measures(const struct record *record, const struct vocabulary *vocabulary,
 	struct row rows[2 * RECORD_ENTRIES_MAX];
 	int count = make_rows(record, vocabulary, rows);
 	int name_width = 0, inches_width = 0;
-	bool has_inches = false, has_centimetres = false;
+	bool has_round = false, has_inches = false, has_centimetres = false;
 	char text[CALL_NAME_MAX + 16];
 
 	for (int i = 0; i < count; i++) {
@@ -108,11 +111,12 @@ write_measures(const struct record *record, const struct vocabulary *vocabulary,
 			continue;
 		inches_width =
 			wider(inches_width, value_text(&rows[i], LENGTH_INCH, text, sizeof text));
+		has_round = has_round || rows[i].round;
 		has_inches = has_inches || said->length.unit == LENGTH_INCH;
 		has_centimetres = has_centimetres || said->length.unit == LENGTH_CENTIMETRE;
 	}
 	for (int i = 0; i < count; i++)
 		write_row(&rows[i], name_width, inches_width, to);
 	if (count > 0)
-		write_rounding(has_inches, has_centimetres, to);
+		write_reckoning(has_round, has_inches, has_centimetres, to);
 }

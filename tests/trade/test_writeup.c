@@ -60,7 +60,8 @@ static const struct {
 	 "length            28 in      71.1 cm\n"
 	 "sleeve            24 in      61.0 cm\n"
 	 "collar            none: the garment has no such point\n"
-	 "Taken in inches; centimetres are rounded to the nearest 0.1.\n"
+	 "All round is twice the width laid flat. Measured in inches; centimetres are rounded to "
+	 "the nearest 0.1.\n"
 	 "\n"
 	 "Price: 14.69 USD\n"
 	 "Item 1307\n"},
@@ -69,7 +70,7 @@ static const struct {
 	 "centimetres waist forty point five centimetres front rise twenty six centimetres. flaw "
 	 "none",
 	 false, ITEM_SET_ASIDE,
-	 "Jeans, size 32x30, waist 40.5 cm (16 in) laid flat\n"
+	 "Jeans, size 32x30, waist 40.5 cm (16 in) flat, inseam 76 cm (29 7/8 in)\n"
 	 "\n"
 	 "Jeans, size 32x30. No flaws found.\n"
 	 "\n"
@@ -79,33 +80,34 @@ static const struct {
 	 "inseam            29 7/8 in  76 cm\n"
 	 "hip, laid flat    8 1/4 in   21 cm\n"
 	 "hip, all round    16 1/2 in  42 cm\n"
-	 "Taken in centimetres; inches are rounded to the nearest 1/8.\n"
+	 "All round is twice the width laid flat. Measured in centimetres; inches are rounded to "
+	 "the nearest 1/8.\n"
 	 "Not measured: leg opening.\n"
 	 "\n"
-	 "Not ready to be handed on: set aside.\n"},
+	 "Not ready to hand on: set aside.\n"},
 	{"kind t shirt chest twenty length seventy centimetres", false, ITEM_OPEN,
-	 "T shirt, chest 20 in (50.8 cm) laid flat\n"
+	 "T shirt, chest 20 in (50.8 cm) flat, length 70 cm (27 1/2 in)\n"
 	 "\n"
 	 "T shirt.\n"
 	 "\n"
 	 "chest, laid flat  20 in      50.8 cm\n"
 	 "chest, all round  40 in      101.6 cm\n"
 	 "length            27 1/2 in  70 cm\n"
-	 "Taken in inches or centimetres: what is converted is rounded, to the nearest 0.1 cm or "
-	 "1/8 in.\n"
+	 "All round is twice the width laid flat. Measured in inches or centimetres; what is "
+	 "converted is rounded, to the nearest 0.1 cm or 1/8 in.\n"
 	 "\n"
-	 "Not ready to be handed on: still open.\n"},
+	 "Not ready to hand on: still open.\n"},
 	{"kind shoes maker marlock. group women size thirty eight insole twenty four point five "
 	 "centimetres heel three centimetres. flaw scuff left toe. care do not wash",
 	 false, ITEM_DONE,
-	 "Marlock shoes, size 38, for women\n"
+	 "Marlock shoes, size 38, for women, insole 24.5 cm (9 5/8 in)\n"
 	 "\n"
 	 "Shoes by Marlock, size 38, for women. Care label: do not wash. Flaws: scuff at the left "
 	 "toe. Left and right are the wearer's.\n"
 	 "\n"
 	 "insole  9 5/8 in  24.5 cm\n"
 	 "heel    1 1/8 in  3 cm\n"
-	 "Taken in centimetres; inches are rounded to the nearest 1/8.\n"
+	 "Measured in centimetres; inches are rounded to the nearest 1/8.\n"
 	 "Not measured: outsole width.\n"},
 	{"kind set part jacket. jacket chest twenty jacket left sleeve twenty four. flaw snag "
 	 "times "
@@ -119,7 +121,8 @@ static const struct {
 	 "jacket chest, laid flat  20 in  50.8 cm\n"
 	 "jacket chest, all round  40 in  101.6 cm\n"
 	 "jacket left sleeve       24 in  61.0 cm\n"
-	 "Taken in inches; centimetres are rounded to the nearest 0.1.\n"},
+	 "All round is twice the width laid flat. Measured in inches; centimetres are "
+	 "rounded to the nearest 0.1.\n"},
 	/* What was not said is not there, and what is on no list is not made up. */
 	{"item five", false, ITEM_DONE, "Item 5\n"},
 	{"maker marlock", false, ITEM_DONE, "Marlock\n\nBy Marlock.\n"},
@@ -217,11 +220,12 @@ what_was_asked_about_and_confirmed_says_so(void **state)
 	dictate_item(&record, vocabulary, "kind t shirt length twenty");
 	dictate_as(&record, vocabulary, "chest forty", true);
 	the_text_is(shipped, NULL,
-		    "T shirt, chest 40 in (101.6 cm) laid flat\n\nT shirt.\n\n"
+		    "T shirt, chest 40 in (101.6 cm) flat, length 20 in (50.8 cm)\n\nT shirt.\n\n"
 		    "chest, laid flat  40 in  101.6 cm  confirmed\n"
-		    "chest, all round  80 in  203.2 cm  confirmed\n"
+		    "chest, all round  80 in  203.2 cm\n"
 		    "length            20 in  50.8 cm\n"
-		    "Taken in inches; centimetres are rounded to the nearest 0.1.\n");
+		    "All round is twice the width laid flat. Measured in inches; centimetres are "
+		    "rounded to the nearest 0.1.\n");
 }
 
 static void
