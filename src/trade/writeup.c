@@ -110,7 +110,8 @@ bool
 writeup_write(const struct writeup_form *form, const struct vocabulary *vocabulary,
 	      const struct record *record, const struct money *asking, struct writeup *writeup)
 {
-	struct slots slots = {.vocabulary = vocabulary, .record = record, .asking = asking};
+	struct slots slots = {
+		.form = form, .vocabulary = vocabulary, .record = record, .asking = asking};
 	struct text words = {.chars = NULL};
 
 	text_cut(&writeup->title, 0);

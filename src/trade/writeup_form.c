@@ -36,10 +36,30 @@ add_row(struct writeup_form *form, enum form_section section, const char *patter
 }
 
 static bool
+read_spelling(struct writeup_form *form, struct table *table)
+{
+	if (table->count != 3 || table->columns[1][0] == '\0' || table->columns[2][0] == '\0')
+		return table_refuse(table, "spelling has to have a name, and how it is written");
+	if (form_spelling(form, table->columns[1]) != NULL)
+		return table_refuse(table, "how \"%s\" is written is said already",
+				    table->columns[1]);
+	if (form->spelling_count == FORM_SPELLINGS_MAX)
+		return table_refuse(table, "more than %d spellings", FORM_SPELLINGS_MAX);
+	struct form_spelling *spelling = &form->spellings[form->spelling_count++];
+	spelling->name = strdup(table->columns[1]);
+	spelling->written = strdup(table->columns[2]);
+	if (spelling->name == NULL || spelling->written == NULL)
+		return table_refuse(table, "there is no memory left for it");
+	return true;
+}
+
+static bool
 read_row(struct writeup_form *form, const struct vocabulary *vocabulary, struct table *table)
 {
 	struct problem wrong = {""};
 
+	if (strcmp(table->columns[0], "spelling") == 0)
+		return read_spelling(form, table);
 	if (table->count > 2)
 		return table_refuse(table, "a | stands in the words of the row");
 	if (strcmp(table->columns[0], "limit") == 0)
@@ -52,8 +72,18 @@ read_row(struct writeup_form *form, const struct vocabulary *vocabulary, struct 
 		return add_row(form, (enum form_section)i, table->columns[1], table);
 	}
 	return table_refuse(table,
-			    "\"%s\" is no row of a write-up: limit, title, description or text",
+			    "\"%s\" is no row of a write-up: limit, title, description, text "
+			    "or spelling",
 			    table->columns[0]);
+}
+
+const char *
+form_spelling(const struct writeup_form *form, const char *name)
+{
+	for (int i = 0; i < form->spelling_count; i++)
+		if (strcmp(form->spellings[i].name, name) == 0)
+			return form->spellings[i].written;
+	return NULL;
 }
 
 struct writeup_form *
@@ -84,5 +114,9 @@ writeup_form_destroy(struct writeup_form *form)
 		return;
 	for (int i = 0; i < form->row_count; i++)
 		free(form->rows[i].pattern);
+	for (int i = 0; i < form->spelling_count; i++) {
+		free(form->spellings[i].name);
+		free(form->spellings[i].written);
+	}
 	free(form);
 }

@@ -5,7 +5,7 @@
 #include "writeup.h"
 #include "writeup_part.h"
 
-enum { FORM_ROWS_MAX = 128 };
+enum { FORM_ROWS_MAX = 128, FORM_SPELLINGS_MAX = 128 };
 
 enum form_section { FORM_TITLE, FORM_DESCRIPTION, FORM_TEXT };
 
@@ -14,10 +14,20 @@ struct form_row {
 	char *pattern; /* owned */
 };
 
+/* How a name that can only be said in plain letters is written: "t shirt", "T-shirt". */
+struct form_spelling {
+	char *name, *written; /* owned */
+};
+
 struct writeup_form {
 	int title_limit; /* in characters */
 	int row_count;
 	struct form_row rows[FORM_ROWS_MAX];
+	int spelling_count;
+	struct form_spelling spellings[FORM_SPELLINGS_MAX];
 };
+
+/* How the name is written by the table; NULL when it does not say. */
+const char *form_spelling(const struct writeup_form *form, const char *name);
 
 #endif

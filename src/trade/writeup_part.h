@@ -8,6 +8,7 @@
 
 /* What the slots of the user's table are filled from. */
 struct slots {
+	const struct writeup_form *form;
 	const struct vocabulary *vocabulary;
 	const struct record *record;
 	const struct money *asking;	 /* or NULL */

@@ -1,5 +1,5 @@
 /* What may stand in a slot of the user's table, and how it is filled from the record. */
-#include "writeup_part.h"
+#include "writeup_form.h"
 
 #include "phrase.h"
 
@@ -54,8 +54,15 @@ typedef void slot_writer(const struct slots *slots, const struct entry *entry, s
 static void
 fill_value(const struct slots *slots, const struct entry *entry, struct text *to)
 {
-	if (entry != NULL && !entry->said.other)
-		write_value(&entry->said, to);
+	size_t before = to->length;
+	if (entry == NULL || entry->said.other)
+		return;
+	write_value(&entry->said, to);
+	const char *written = form_spelling(slots->form, text_chars(to) + before);
+	if (written == NULL)
+		return;
+	text_cut(to, before);
+	text_add(to, written);
 }
 
 static void

@@ -86,9 +86,9 @@ static const struct {
 	 "\n"
 	 "Not ready to hand on: set aside.\n"},
 	{"kind t shirt chest twenty length seventy centimetres", false, ITEM_OPEN,
-	 "T shirt, chest 20 in (50.8 cm) flat, length 70 cm (27 1/2 in)\n"
+	 "T-shirt, chest 20 in (50.8 cm) flat, length 70 cm (27 1/2 in)\n"
 	 "\n"
-	 "T shirt.\n"
+	 "T-shirt.\n"
 	 "\n"
 	 "chest, laid flat  20 in      50.8 cm\n"
 	 "chest, all round  40 in      101.6 cm\n"
@@ -220,7 +220,7 @@ what_was_asked_about_and_confirmed_says_so(void **state)
 	dictate_item(&record, vocabulary, "kind t shirt length twenty");
 	dictate_as(&record, vocabulary, "chest forty", true);
 	the_text_is(shipped, NULL,
-		    "T shirt, chest 40 in (101.6 cm) flat, length 20 in (50.8 cm)\n\nT shirt.\n\n"
+		    "T-shirt, chest 40 in (101.6 cm) flat, length 20 in (50.8 cm)\n\nT-shirt.\n\n"
 		    "chest, laid flat  40 in  101.6 cm  confirmed\n"
 		    "chest, all round  80 in  203.2 cm\n"
 		    "length            20 in  50.8 cm\n"
@@ -264,6 +264,23 @@ a_title_keeps_to_its_limit_and_cuts_no_word(void **state)
 		snprintf(form, sizeof form, "limit | %d\n%s", limit, rows);
 		the_title_is(form, expected);
 	}
+}
+
+static void
+a_name_is_written_as_the_table_spells_it(void **state)
+{
+	static const char spellings[] =
+		"spelling | quernby mill | never\n"
+		"spelling | Quernby Mill | Quernby-Mill\n"
+		"spelling | all in one | all-in-one\nspelling | blue | Blue\n";
+	char form[256];
+	snprintf(form, sizeof form, "title | {maker}\ntitle | {kind}\ntitle | , {colour}\n%s",
+		 spellings);
+	dictate_item(&record, vocabulary, "maker quernby mill kind all in one colour dark blue");
+	/* Whole names only: "dark blue" is another one. */
+	the_title_is(form, "Quernby-Mill all-in-one, dark blue");
+	dictate_item(&record, vocabulary, "kind all in one colour blue");
+	the_title_is(form, "All-in-one, Blue");
 }
 
 static void
@@ -315,6 +332,10 @@ a_table_that_is_written_wrong_is_refused_with_its_line(void **state)
 		{"title | {measures}\n", "{measures} can stand in a row of the text only"},
 		{"description | {title}\n", "{title} can stand in a row of the text only"},
 		{"title | {kind} | {size}\n", "a | stands in the words"},
+		{"spelling | t shirt\n", "spelling has to have a name, and how it is written"},
+		{"spelling | | T-shirt\n", "spelling has to have a name"},
+		{"spelling | t shirt | T-shirt | tee\n", "spelling has to have a name"},
+		{"spelling | a | A\nspelling | a | Ay\n", "line 2: how \"a\" is written is said"},
 	};
 	for (size_t i = 0; i < sizeof tables / sizeof *tables; i++) {
 		struct problem problem = {""};
@@ -349,6 +370,7 @@ main(void)
 		cmocka_unit_test(grades_say_which_end_is_best),
 		cmocka_unit_test(what_was_asked_about_and_confirmed_says_so),
 		cmocka_unit_test(a_title_keeps_to_its_limit_and_cuts_no_word),
+		cmocka_unit_test(a_name_is_written_as_the_table_spells_it),
 		cmocka_unit_test(pieces_and_rows_are_left_out_when_something_is_lacking),
 		cmocka_unit_test(a_table_that_is_written_wrong_is_refused_with_its_line),
 		cmocka_unit_test(a_text_has_no_empty_line_too_many),
