@@ -1,15 +1,19 @@
 #include "words_calls.h"
 
 static const struct call_words calls[] = {
-	{"begin", "kind KIND; item NUMBER; bin BIN"},
-	{"measures", "MEASURE LENGTH [inches or centimetres]; MEASURE none"},
+	{"begin", "kind KIND; item NUMBER; bin BIN; part KIND, of a set"},
+	{"measures", "[left or right] MEASURE LENGTH [inches or centimetres]; MEASURE none"},
 	{"lengths", "twenty one and a half; nine and three eighths; half an inch; ten point five"},
-	{"flaws", "flaw [small or large] FLAW [LENGTH] [left or right] [front, back, inside or "
-		  "outside] [PART]; flaw none"},
+	{"flaws",
+	 "flaw [small or large] FLAW [LENGTH, or times NUMBER] [left or right] [front, back, "
+	 "inside or outside] [PART]; flaw none"},
 	{"facts",
-	 "maker MAKER; size TAG; colour COLOUR; cloth [shell or lining] PERCENT FIBRE, and "
-	 "more; pilling GRADE, five is best; colour change GRADE; weight WEIGHT; cost "
-	 "MONEY; price MONEY; parcel PARCEL; route ROUTE"},
+	 "maker MAKER, or maker spell hotel alfa lima; size TAG, or size six to seven years; "
+	 "group GROUP; colour COLOUR; cloth [shell or lining] PERCENT FIBRE, and "
+	 "more; pilling GRADE, five is best; colour change GRADE; care CARE, and more; weight "
+	 "WEIGHT; cost "
+	 "MONEY; price MONEY; parcel PARCEL; route ROUTE; mending MEND [NUMBER minutes] [materials "
+	 "MONEY]"},
 	{"for every item", "keep bin BIN, keep maker MAKER and so on; keep nothing"},
 	{"on no list", "maker other, flaw other and so on, then the word"},
 	{"note", "note, then anything, until the pedal"},
@@ -28,7 +32,8 @@ static const struct call_words calls[] = {
 static const struct list_words lists[] = {
 	{"KIND", LIST_KIND},	 {"MEASURE", LIST_MEASURE}, {"FLAW", LIST_FLAW},
 	{"PART", LIST_PART},	 {"COLOUR", LIST_COLOUR},   {"FIBRE", LIST_FIBRE},
-	{"TAG", LIST_TAG},	 {"MAKER", LIST_MAKER},	    {"ROUTE", LIST_ROUTE},
+	{"TAG", LIST_TAG},	 {"GROUP", LIST_GROUP},	    {"CARE", LIST_CARE},
+	{"MEND", LIST_MEND},	 {"MAKER", LIST_MAKER},	    {"ROUTE", LIST_ROUTE},
 	{"PARCEL", LIST_PARCEL}, {"PERSON", LIST_PERSON},   {"BIN", LIST_BIN},
 };
 

@@ -7,9 +7,10 @@ import unittest
 import station
 
 
-# Rules of numbers with their units, of which the card gives examples.
-NUMBERS = {"size", "percent", "grade", "weight", "gram_number", "pound_number", "ounce_number",
-           "ounces", "money", "units", "parted_units", "cents_units", "pence_units"}
+# Rules of numbers with their units, and of letters, of which the card gives examples.
+NUMBERS = {"size", "age_or_height", "spelled", "minutes", "percent", "grade", "weight",
+           "gram_number", "pound_number", "ounce_number", "ounces", "money", "units",
+           "parted_units", "cents_units", "pence_units"}
 
 
 def words_of_calls():
