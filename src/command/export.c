@@ -84,14 +84,18 @@ read_sketches(struct exporting *exporting, struct problem *problem)
 	return exporting->sketches != NULL;
 }
 
+static const char *
+how_taken(const void *sketches, const char *measure, const char *kind)
+{
+	return sketch_how(sketches, measure, kind);
+}
+
 static bool
 open_folder(struct exporting *exporting, struct problem *problem)
 {
 	const struct options *options = exporting->options;
 	if (options->to == NULL)
 		return true;
-	if (!read_sketches(exporting, problem))
-		return false;
 	exporting->folder = (struct export_folder){.path = options->to,
 						   .form = options->form,
 						   .with = &exporting->with,
@@ -107,8 +111,9 @@ open_all(struct exporting *exporting, struct problem *problem)
 	if (options->route != NULL && vocabulary_find(vocabulary, LIST_ROUTE, options->route) < 0)
 		return problem_say(problem, "\"%s\" is no route: routes.txt lists them",
 				   options->route);
-	if (!read_writeup_form(exporting, problem))
+	if (!read_writeup_form(exporting, problem) || !read_sketches(exporting, problem))
 		return false;
+	writeup_form_tell_how(exporting->writeup_form, how_taken, exporting->sketches);
 	exporting->with = (struct export_with){.rows = &exporting->records.rows,
 					       .writeup_form = exporting->writeup_form};
 	/* Reading must not make a database where a name was mistyped. */

@@ -23,6 +23,14 @@ struct writeup_form *writeup_form_read(const struct vocabulary *vocabulary, cons
 				       const char *text, struct problem *problem);
 void writeup_form_destroy(struct writeup_form *form); /* NULL is allowed */
 
+/* How the measure is taken on the kind (NULL: any): "straight across the strap"; NULL when that is
+ * not known. */
+typedef const char *writeup_how(const void *from, const char *measure, const char *kind);
+
+/* Says what fills the slot {how}, which is empty without it. `from` is handed to `how`, and has to
+ * stay as long as the form is in use. */
+void writeup_form_tell_how(struct writeup_form *form, writeup_how *how, const void *from);
+
 /* All zero is none. */
 struct writeup {
 	struct text title; /* no longer than the limit, in characters; no word of it is cut */

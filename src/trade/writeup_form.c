@@ -108,6 +108,13 @@ writeup_form_read(const struct vocabulary *vocabulary, const char *file, const c
 }
 
 void
+writeup_form_tell_how(struct writeup_form *form, writeup_how *how, const void *from)
+{
+	form->how = how;
+	form->how_from = from;
+}
+
+void
 writeup_form_destroy(struct writeup_form *form)
 {
 	if (form == NULL)

@@ -23,6 +23,8 @@ struct writeup_form {
 	int title_limit; /* in characters */
 	int row_count;
 	struct form_row rows[FORM_ROWS_MAX];
+	writeup_how *how; /* NULL: not known */
+	const void *how_from;
 	int spelling_count;
 	struct form_spelling spellings[FORM_SPELLINGS_MAX];
 };

@@ -2,6 +2,8 @@
 #include "writeup_form.h"
 
 #include "phrase.h"
+#include "reading_order.h"
+#include "set_piece.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -167,6 +169,28 @@ fill_measures(const struct slots *slots, const struct entry *entry, struct text 
 	write_measures(slots->record, slots->vocabulary, to);
 }
 
+/* How each measure was taken, a line each: of a set, as on the kind that its piece is. */
+static void
+fill_how(const struct slots *slots, const struct entry *entry, struct text *to)
+{
+	const struct entry *kind = record_slot(slots->record, CALL_KIND);
+	const struct entry *readings[RECORD_ENTRIES_MAX];
+	int count = reading_order(slots->record, slots->vocabulary, readings);
+	size_t before = to->length;
+
+	for (int i = 0; i < count && slots->form->how != NULL; i++) {
+		const struct call *said = &readings[i]->said;
+		const char *measure, *on = kind == NULL ? NULL : kind->said.name;
+		int piece = piece_of(slots->vocabulary, said->name, &measure);
+		if (piece >= 0)
+			on = vocabulary_term(slots->vocabulary, LIST_KIND, piece)->name;
+		const char *how = slots->form->how(slots->form->how_from, measure, on);
+		if (how != NULL && !said->none)
+			text_add_format(to, "%s%s: %s", to->length > before ? "\n" : "", said->name,
+					how);
+	}
+}
+
 static void
 fill_title(const struct slots *slots, const struct entry *entry, struct text *to)
 {
@@ -205,6 +229,7 @@ static const struct {
 	{"flaws", fill_flaws, CALL_TYPES, false},
 	{"state", fill_state, CALL_TYPES, false},
 	{"missing", fill_missing, CALL_TYPES, false},
+	{"how", fill_how, CALL_TYPES, true},
 	{"measures", fill_measures, CALL_TYPES, true},
 	{"title", fill_title, CALL_TYPES, true},
 	{"description", fill_description, CALL_TYPES, true},

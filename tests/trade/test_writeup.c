@@ -70,7 +70,7 @@ static const struct {
 	 "centimetres waist forty point five centimetres front rise twenty six centimetres. flaw "
 	 "none",
 	 false, ITEM_SET_ASIDE,
-	 "Jeans, size 32x30, waist 40.5 cm (16 in) flat, inseam 76 cm (29 7/8 in)\n"
+	 "Jeans, size 32x30, waist 40.5 cm (16 in) flat\n"
 	 "\n"
 	 "Jeans, size 32x30. No flaws found.\n"
 	 "\n"
@@ -283,6 +283,50 @@ a_name_is_written_as_the_table_spells_it(void **state)
 	the_title_is(form, "All-in-one, Blue");
 }
 
+static const char *
+how_told(const void *from, const char *measure, const char *kind)
+{
+	static char how[128];
+	if (strcmp(measure, "hem") == 0)
+		return NULL;
+	snprintf(how, sizeof how, "%s the %s of a %s", (const char *)from, measure,
+		 kind == NULL ? "thing" : kind);
+	return how;
+}
+
+static void
+how_each_measure_was_taken_is_told_where_it_is_known(void **state)
+{
+	static const struct {
+		const char *said, *text;
+	} rows[] = {
+		{"kind shirt chest twenty length thirty hem twenty one",
+		 "chest: along the chest of a shirt\nlength: along the length of a shirt\n"},
+		{"chest twenty", "chest: along the chest of a thing\n"},
+		{"kind shirt chest none", ""},
+		{"kind shirt hem twenty", ""},
+	};
+	struct problem problem = {""};
+	struct writeup_form *form =
+		writeup_form_read(vocabulary, "own.txt", "text | {how}\n", &problem);
+	assert_non_null(form);
+	dictate_item(&record, vocabulary, rows[0].said);
+	the_text_is(form, NULL, "");
+	writeup_form_tell_how(form, how_told, "along");
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		dictate_item(&record, vocabulary, rows[i].said);
+		the_text_is(form, NULL, rows[i].text);
+	}
+	/* A piece of a set is measured as the kind that it is. */
+	struct call chest = {.type = CALL_MEASURE, .name = "jacket chest", .has_length = true};
+	struct deed deed;
+	assert_true(length_parse("21", LENGTH_INCH, &chest.length));
+	dictate_item(&record, vocabulary, "kind set");
+	assert_true(record_write(&record, &chest, false, &deed));
+	the_text_is(form, NULL, "jacket chest: along the chest of a jacket\n");
+	writeup_form_destroy(form);
+}
+
 static void
 pieces_and_rows_are_left_out_when_something_is_lacking(void **state)
 {
@@ -371,6 +415,7 @@ main(void)
 		cmocka_unit_test(what_was_asked_about_and_confirmed_says_so),
 		cmocka_unit_test(a_title_keeps_to_its_limit_and_cuts_no_word),
 		cmocka_unit_test(a_name_is_written_as_the_table_spells_it),
+		cmocka_unit_test(how_each_measure_was_taken_is_told_where_it_is_known),
 		cmocka_unit_test(pieces_and_rows_are_left_out_when_something_is_lacking),
 		cmocka_unit_test(a_table_that_is_written_wrong_is_refused_with_its_line),
 		cmocka_unit_test(a_text_has_no_empty_line_too_many),
