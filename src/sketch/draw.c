@@ -279,15 +279,18 @@ text_draw(cairo_t *cairo, enum lettering lettering, struct point start, const ch
 	cairo_show_text(cairo, text);
 }
 
-void
-picture_draw(const struct picture *picture, const struct ruler *ruler, cairo_t *cairo)
+/* One picture, without those below it. */
+static void
+piece_draw(cairo_t *cairo, const struct picture *picture, const struct ruler *ruler)
 {
-	cairo_save(cairo);
-	cairo_set_line_cap(cairo, CAIRO_LINE_CAP_ROUND);
-	cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+	const char *heading = picture_heading(picture);
+	struct point start = {PICTURE_MARGIN, PICTURE_MARGIN + lettering_base(LETTERING_STRONG)};
+
 	set_colour(cairo, COLOUR_PAPER);
 	cairo_rectangle(cairo, 0, 0, PICTURE_WIDTH, picture->height);
 	cairo_fill(cairo);
+	if (heading != NULL)
+		text_draw(cairo, LETTERING_STRONG, start, heading);
 	garment_draw(cairo, picture);
 	for (int i = 0; i < picture->tape_count; i++)
 		tape_draw(cairo, &picture->tapes[i]);
@@ -297,5 +300,17 @@ picture_draw(const struct picture *picture, const struct ruler *ruler, cairo_t *
 		mark_draw(cairo, ruler, &picture->marks[i]);
 	for (int i = 0; i < picture->line_count; i++)
 		line_draw(cairo, ruler, &picture->lines[i]);
+}
+
+void
+picture_draw(const struct picture *picture, const struct ruler *ruler, cairo_t *cairo)
+{
+	cairo_save(cairo);
+	cairo_set_line_cap(cairo, CAIRO_LINE_CAP_ROUND);
+	cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+	for (; picture != NULL; picture = picture->below) {
+		piece_draw(cairo, picture, ruler);
+		cairo_translate(cairo, 0, picture->height);
+	}
 	cairo_restore(cairo);
 }

@@ -4,8 +4,8 @@
 
 #include "picture.h"
 
-/* Draws it at the upper left of what `cairo` draws on, one unit of the picture as one of cairo's.
- * What goes wrong stays in cairo's status. */
+/* Draws it, with all that are below, at the upper left of what `cairo` draws on, one unit of the
+ * picture as one of cairo's. What goes wrong stays in cairo's status. */
 void picture_draw(const struct picture *picture, const struct ruler *ruler, cairo_t *cairo);
 
 /* Text that starts at the left end of its base line, in the colour of plain text. */

@@ -62,39 +62,44 @@ write_text(struct writer *writer, int number, bool hidden, bool note, const char
 }
 
 void
-flaw_words(const struct sketch *sketch, const struct call *flaw, char *text, size_t size)
+flaw_words(const struct picture *picture, const struct entry *entry, char *text, size_t size)
 {
 	static const char before[] = "flaw: ";
+	const struct call *flaw = &entry->said;
 	size_t length = strlen(before);
+	const char *name;
 
 	phrase_written(flaw, text, size);
 	if (strncmp(text, before, length) == 0)
 		memmove(text, text + length, strlen(text + length) + 1);
-	const struct part *part = part_find(sketch, flaw->part);
+	picture_shows(picture, entry, &name);
+	const struct part *part = part_find(picture->sketch, name);
 	if (part != NULL && part->way == PART_PAIR && flaw->side == SIDE_UNSAID)
 		words_append(text, size, "(side not said)");
-	if (flaw->part[0] == '\0' && flaw->side == SIDE_UNSAID && flaw->face == FACE_UNSAID)
+	if (name[0] == '\0' && flaw->side == SIDE_UNSAID && flaw->face == FACE_UNSAID)
 		words_append(text, size, "(place not said)");
-}
-
-static void
-write_flaw(struct writer *writer, int number, const struct call *flaw)
-{
-	char text[FLAW_WORDS_MAX];
-	flaw_words(writer->picture->sketch, flaw, text, sizeof text);
-	write_text(writer, number, flaw_is_hidden(flaw), false, text);
 }
 
 static void
 write_flaws(struct writer *writer, const struct record *record)
 {
+	const struct picture *picture = writer->picture;
 	int number = 0;
 	for (int i = 0; i < record->entry_count; i++) {
 		const struct entry *entry = &record->entries[i];
-		if (entry_is_flaw(entry))
-			write_flaw(writer, ++number, &entry->said);
-		else if (entry->stands && entry->said.type == CALL_FLAW)
+		bool is_flaw = entry_is_flaw(entry);
+		char text[FLAW_WORDS_MAX];
+		const char *name;
+		number += is_flaw;
+		if (!entry->stands || entry->said.type != CALL_FLAW ||
+		    !picture_shows(picture, entry, &name))
+			continue;
+		if (is_flaw) {
+			flaw_words(picture, entry, text, sizeof text);
+			write_text(writer, number, flaw_is_hidden(&entry->said, name), false, text);
+		} else {
 			write_text(writer, 0, false, false, "no flaws found");
+		}
 	}
 }
 
@@ -118,12 +123,15 @@ write_unplaced(struct writer *writer)
 }
 
 static bool
-says_a_side(const struct record *record)
+says_a_side(const struct picture *picture, const struct record *record)
 {
-	for (int i = 0; i < record->entry_count; i++)
-		if (entry_is_flaw(&record->entries[i]) &&
-		    record->entries[i].said.side != SIDE_UNSAID)
+	for (int i = 0; i < record->entry_count; i++) {
+		const struct entry *entry = &record->entries[i];
+		const char *name;
+		if (entry_is_flaw(entry) && entry->said.side != SIDE_UNSAID &&
+		    picture_shows(picture, entry, &name))
 			return true;
+	}
 	return false;
 }
 
@@ -139,7 +147,7 @@ write_notes(struct writer *writer, const struct record *record)
 		dashed = dashed || (picture->tapes[i].on_back && picture->tapes[i].labelled);
 	for (int i = 0; i < picture->mark_count; i++)
 		ring = ring || picture->marks[i].hidden;
-	if (record != NULL && says_a_side(record))
+	if (record != NULL && says_a_side(picture, record))
 		words_append(text, sizeof text, "Left and right are the wearer's.");
 	if (ring)
 		words_append(text, sizeof text, "Ring: on the back or inside.");

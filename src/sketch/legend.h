@@ -12,7 +12,7 @@ bool legend_make(struct picture *picture, const struct record *record, const str
 enum { FLAW_WORDS_MAX = 512 };
 
 /* "small hole, left cuff": what a transcript says of it, without the word "flaw", and what of its
- * place was not said. */
-void flaw_words(const struct sketch *sketch, const struct call *flaw, char *text, size_t size);
+ * place was not said. The flaw is one that the picture shows. */
+void flaw_words(const struct picture *picture, const struct entry *flaw, char *text, size_t size);
 
 #endif

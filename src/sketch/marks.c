@@ -17,19 +17,19 @@ entry_is_flaw(const struct entry *entry)
 }
 
 bool
-flaw_is_hidden(const struct call *flaw)
+flaw_is_hidden(const struct call *flaw, const char *part)
 {
-	return flaw->face == FACE_BACK || flaw->face == FACE_INSIDE ||
-	       strcmp(flaw->part, "back") == 0 || strcmp(flaw->part, "lining") == 0;
+	return flaw->face == FACE_BACK || flaw->face == FACE_INSIDE || strcmp(part, "back") == 0 ||
+	       strcmp(part, "lining") == 0;
 }
 
 /* What is only said to be on a side or a face lies somewhere on the front or the back, which are
  * parts too. */
 static const struct part *
-part_of(const struct sketch *sketch, const struct call *flaw)
+part_of(const struct sketch *sketch, const struct call *flaw, const char *name)
 {
-	if (flaw->part[0] != '\0')
-		return part_find(sketch, flaw->part);
+	if (name[0] != '\0')
+		return part_find(sketch, name);
 	if (flaw->side == SIDE_UNSAID && flaw->face == FACE_UNSAID)
 		return NULL;
 	return part_find(sketch, flaw->face == FACE_BACK ? "back" : "front");
@@ -130,13 +130,16 @@ marks_place(struct picture *picture, const struct record *record, struct box are
 	for (int i = 0; i < record->entry_count; i++) {
 		const struct call *flaw = &record->entries[i].said;
 		struct point places[2];
+		const char *name;
 		if (!entry_is_flaw(&record->entries[i]))
 			continue;
 		number++;
-		const struct part *part = part_of(picture->sketch, flaw);
+		if (!picture_shows(picture, &record->entries[i], &name))
+			continue;
+		const struct part *part = part_of(picture->sketch, flaw, name);
 		int count = part == NULL ? 0 : places_of(part, flaw->side, places);
 		for (int k = 0; k < count; k++)
-			mark_place(picture, number, flaw_is_hidden(flaw),
+			mark_place(picture, number, flaw_is_hidden(flaw, name),
 				   picture_point(picture, places[k]), area);
 	}
 }

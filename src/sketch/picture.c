@@ -3,6 +3,8 @@
 #include "labels.h"
 #include "legend.h"
 #include "marks.h"
+#include "pieces.h"
+#include "set_piece.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -14,6 +16,7 @@
 #define GARMENT_HEIGHT 300.0
 /* Above and below the garment, for labels and marks; what they do not take is cut off. */
 #define ROOM 44.0
+#define BELOW_HEADING 4.0
 /* Between the sketch and the list below it. */
 #define BEFORE_LIST 10.0
 
@@ -118,15 +121,19 @@ tape_add(struct picture *picture, const char *measure, bool wanted, const struct
 }
 
 static void
-kind_tapes_add(struct picture *picture, const struct vocabulary *vocabulary,
-	       const struct term *kind, const struct record *record)
+kind_tapes_add(struct picture *picture, const struct term *kind, const struct record *record)
 {
+	const char *piece = picture->piece < 0 ? "" : kind->name;
 	for (int i = 0; i < kind->wanted_count + kind->helpful_count; i++) {
 		bool wanted = i < kind->wanted_count;
 		int index = wanted ? kind->wanted[i] : kind->helpful[i - kind->wanted_count];
-		const char *measure = vocabulary_term(vocabulary, LIST_MEASURE, index)->name;
+		const char *measure =
+			vocabulary_term(picture->vocabulary, LIST_MEASURE, index)->name;
+		char name[CALL_NAME_MAX];
 		const struct entry *reading =
-			record == NULL ? NULL : record_reading(record, measure);
+			record != NULL && piece_join(piece, measure, name, sizeof name)
+				? record_reading(record, name)
+				: NULL;
 		if (record == NULL || reading != NULL)
 			tape_add(picture, measure, wanted, reading);
 	}
@@ -138,13 +145,15 @@ other_tapes_add(struct picture *picture, const struct record *record)
 {
 	for (int i = 0; i < record->entry_count; i++) {
 		const struct entry *entry = &record->entries[i];
+		const char *name;
 		bool there = false;
-		if (!entry->stands || entry->said.type != CALL_MEASURE)
+		if (!entry->stands || entry->said.type != CALL_MEASURE ||
+		    !picture_shows(picture, entry, &name))
 			continue;
 		for (int k = 0; k < picture->tape_count; k++)
-			there = there || strcmp(picture->tapes[k].measure, entry->said.name) == 0;
+			there = there || strcmp(picture->tapes[k].measure, name) == 0;
 		if (!there)
-			tape_add(picture, entry->said.name, false, entry);
+			tape_add(picture, name, false, entry);
 	}
 }
 
@@ -212,8 +221,11 @@ layout(struct picture *picture, const struct record *record, const struct ruler 
 	if (!good)
 		return false;
 	struct box bounds = drawn_bounds(picture);
-	everything_move(picture, PICTURE_MARGIN - bounds.y);
-	double top = PICTURE_MARGIN + bounds.height + BEFORE_LIST;
+	double above = PICTURE_MARGIN;
+	if (picture_heading(picture) != NULL)
+		above += lettering_line(LETTERING_STRONG) + BELOW_HEADING;
+	everything_move(picture, above - bounds.y);
+	double top = above + bounds.height + BEFORE_LIST;
 	good = legend_make(picture, record, ruler, top, &bottom);
 	picture->height =
 		bottom == top ? top - BEFORE_LIST + PICTURE_MARGIN : bottom + PICTURE_MARGIN;
@@ -238,20 +250,25 @@ kind_find(const struct vocabulary *vocabulary, const char *kind, const struct re
 	return index;
 }
 
-struct picture *
-picture_create(const struct sketch_book *book, const struct vocabulary *vocabulary,
-	       const char *kind, const struct record *record, const struct ruler *ruler,
-	       struct problem *problem)
+/* The picture of one piece, or (-1) of what is of none, with what is `below` it, which it owns from
+ * here on, also when it fails; `kind` is that of the item. */
+static struct picture *
+piece_create(const struct sketch_book *book, const struct vocabulary *vocabulary, int kind,
+	     int piece, const struct record *record, const struct ruler *ruler,
+	     struct picture *below, struct problem *problem)
 {
-	int index = kind_find(vocabulary, kind, record, problem);
-	if (index < 0)
-		return NULL;
-	const struct term *term = vocabulary_term(vocabulary, LIST_KIND, index);
+	const struct term *term = vocabulary_term(vocabulary, LIST_KIND, piece < 0 ? kind : piece);
 	struct picture *picture = calloc(1, sizeof *picture);
 	if (picture == NULL) {
+		picture_destroy(below);
 		problem_say(problem, "there is no memory left for a picture");
 		return NULL;
 	}
+	picture->below = below;
+	picture->vocabulary = vocabulary;
+	picture->kind = vocabulary_term(vocabulary, LIST_KIND, kind)->name;
+	picture->of_set = kind_is_set(vocabulary, kind);
+	picture->piece = piece;
 	picture->sketch = sketch_find(book, term->name);
 	if (picture->sketch == NULL || !garment_place(picture)) {
 		problem_say(
@@ -261,7 +278,7 @@ picture_create(const struct sketch_book *book, const struct vocabulary *vocabula
 		picture_destroy(picture);
 		return NULL;
 	}
-	kind_tapes_add(picture, vocabulary, term, record);
+	kind_tapes_add(picture, term, record);
 	if (record != NULL)
 		other_tapes_add(picture, record);
 	if (layout(picture, record, ruler))
@@ -271,13 +288,62 @@ picture_create(const struct sketch_book *book, const struct vocabulary *vocabula
 	return NULL;
 }
 
+struct picture *
+picture_create(const struct sketch_book *book, const struct vocabulary *vocabulary,
+	       const char *kind, const struct record *record, const struct ruler *ruler,
+	       struct problem *problem)
+{
+	int pieces[PIECES_MAX + 1] = {-1}, count = 1;
+	int index = kind_find(vocabulary, kind, record, problem);
+	struct picture *whole = NULL;
+
+	if (index < 0)
+		return NULL;
+	if (record != NULL && kind_is_set(vocabulary, index))
+		count = pieces_gather(vocabulary, record, pieces);
+	/* The last one first: each is put above those that there are. */
+	do
+		whole = piece_create(book, vocabulary, index, pieces[--count], record, ruler, whole,
+				     problem);
+	while (whole != NULL && count > 0);
+	return whole;
+}
+
 void
 picture_destroy(struct picture *picture)
 {
-	if (picture == NULL)
-		return;
-	free(picture->lines);
-	free(picture);
+	while (picture != NULL) {
+		struct picture *below = picture->below;
+		free(picture->lines);
+		free(picture);
+		picture = below;
+	}
+}
+
+double
+picture_whole_height(const struct picture *picture)
+{
+	double height = 0;
+	for (; picture != NULL; picture = picture->below)
+		height += picture->height;
+	return height;
+}
+
+const char *
+picture_heading(const struct picture *picture)
+{
+	return picture->piece < 0
+		       ? NULL
+		       : vocabulary_term(picture->vocabulary, LIST_KIND, picture->piece)->name;
+}
+
+bool
+picture_shows(const struct picture *picture, const struct entry *entry, const char **name)
+{
+	*name = entry->said.type == CALL_FLAW ? entry->said.part : entry->said.name;
+	if (entry->said.type == CALL_FLAW && entry->said.none)
+		return picture->below == NULL;
+	return !picture->of_set || piece_of(picture->vocabulary, *name, name) == picture->piece;
 }
 
 static struct point

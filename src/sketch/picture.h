@@ -23,7 +23,7 @@ enum {
 
 /* A measured line with its label. */
 struct picture_tape {
-	const char *measure; /* borrowed from the vocabulary */
+	const char *measure; /* borrowed from the vocabulary or the record */
 	char value[48];	     /* "21 1/2 in"; empty without a record */
 	bool wanted;	     /* the kind calls for it; otherwise it only helps */
 	bool on_back;
@@ -54,10 +54,17 @@ struct legend_line {
 };
 
 struct picture {
-	const struct sketch *sketch; /* borrowed from the book */
-	double height;
-	double scale;	     /* units a centimetre of the sketch */
-	struct point origin; /* where the sketch's (0, 0) lies */
+	const struct vocabulary *vocabulary; /* borrowed */
+	const struct sketch *sketch;	     /* borrowed from the book */
+	const char *kind;		     /* of the whole item; borrowed from the vocabulary */
+	bool of_set;
+	int piece; /* of a set: the kind (an index into LIST_KIND) of the piece that is shown; -1:
+		      what is of no piece */
+	struct picture *below; /* of a set: the next of its pieces, with which the item goes on, or
+				  NULL; owned */
+	double height;	       /* without those below */
+	double scale;	       /* units a centimetre of the sketch */
+	struct point origin;   /* where the sketch's (0, 0) lies */
 	struct box garment;
 	int tape_count, mark_count, line_count;
 	struct picture_tape tapes[PICTURE_TAPES_MAX];
@@ -65,11 +72,24 @@ struct picture {
 	struct legend_line *lines; /* owned */
 };
 
-/* As sketch_draw, which see for `kind` and `record`; NULL with the problem. */
+/* As sketch_draw, which see for `kind` and `record`; NULL with the problem. Of a set each piece has
+ * a picture of its own, one below another; its flaws keep the numbers that they have in the record.
+ * The record has to stay as long as the picture. */
 struct picture *picture_create(const struct sketch_book *book, const struct vocabulary *vocabulary,
 			       const char *kind, const struct record *record,
 			       const struct ruler *ruler, struct problem *problem);
 void picture_destroy(struct picture *picture); /* NULL is allowed */
+
+/* With all that are below. */
+double picture_whole_height(const struct picture *picture);
+
+/* The piece's name above its picture; NULL when it has none. */
+const char *picture_heading(const struct picture *picture);
+
+/* Whether the entry, a measure or a flaw, is of the piece that the picture shows, and what the
+ * measure or the flaw's part is called on that: "chest" for "jacket chest". That there are no
+ * flaws is shown by the last of the pictures. */
+bool picture_shows(const struct picture *picture, const struct entry *entry, const char **name);
 
 /* A point of the sketch, in centimetres, as a point of the picture. */
 struct point picture_point(const struct picture *picture, struct point point);

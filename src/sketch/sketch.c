@@ -10,7 +10,7 @@
 static int
 height_px(const struct picture *picture, double scale)
 {
-	return (int)ceil(picture->height * scale - 0.001);
+	return (int)ceil(picture_whole_height(picture) * scale - 0.001);
 }
 
 static bool

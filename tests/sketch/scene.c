@@ -129,8 +129,27 @@ check_list(const struct picture *picture)
 	}
 }
 
-void
-check_picture(const struct picture *picture)
+/* The piece's name lies above everything else. */
+static void
+check_heading(const struct picture *picture)
+{
+	const char *heading = picture_heading(picture);
+	double bottom = PICTURE_MARGIN + lettering_line(LETTERING_STRONG);
+	if (heading == NULL)
+		return;
+	assert_true(picture->garment.y >= bottom);
+	for (int i = 0; i < picture->tape_count; i++)
+		if (picture->tapes[i].labelled && picture->tapes[i].label.y < bottom)
+			fail_msg("%s: %s lies over the name of the piece", at_hand,
+				 picture->tapes[i].measure);
+	for (int i = 0; i < picture->mark_count; i++)
+		if (picture->marks[i].centre.y - PICTURE_MARK_RADIUS < bottom)
+			fail_msg("%s: mark %d lies over the name of the piece", at_hand,
+				 picture->marks[i].number);
+}
+
+static void
+check_piece(const struct picture *picture)
 {
 	for (int i = 0; i < picture->tape_count; i++) {
 		if (!picture->tapes[i].labelled)
@@ -141,6 +160,14 @@ check_picture(const struct picture *picture)
 	for (int i = 0; i < picture->mark_count; i++)
 		check_mark(picture, i);
 	check_list(picture);
+	check_heading(picture);
+}
+
+void
+check_picture(const struct picture *picture)
+{
+	for (; picture != NULL; picture = picture->below)
+		check_piece(picture);
 }
 
 int

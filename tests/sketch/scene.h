@@ -20,8 +20,8 @@ void scene_close(void);
 /* The picture of the kind (NULL: the record's), which the caller destroys. */
 struct picture *lay_out(const char *kind, const struct record *of);
 
-/* Labels and marks lie inside the picture, and none over another one, a leader or a measured line;
- * the list lies below. */
+/* Of a set with all its pieces. Labels and marks lie inside the picture, and none over another one,
+ * a leader or a measured line; the list lies below. */
 void check_picture(const struct picture *picture);
 
 /* How many labels lie over a line of the outline. */
