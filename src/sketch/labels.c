@@ -16,16 +16,17 @@
 /* From one place at the margin to the next. */
 #define MARGIN_STEP 10.0
 
-/* What is not wished for, weighed against each other. A seam behind a label is worse than a leader;
- * a line of the outline through it is worse than anything else. */
+/* What is not wished for, weighed against each other. A seam behind a label is worse than a short
+ * leader, and not as bad as a long one; a line of the outline through it is worse than anything. */
 #define COST_EDGE 400.0
 #define COST_EDGE_NEAR 12.0
 #define COST_DETAIL 40.0
+#define COST_DETAIL_MORE 4.0 /* for each further piece of a seam */
 #define COST_DOUBTFUL 24.0
 #define COST_LEADER 14.0
 #define COST_LEADER_UNIT 0.35	 /* for each unit of its length */
 #define COST_LEADER_AT_TAPE 90.0 /* over or at another measured line: whose is it? */
-#define COST_LEADER_OVER_EDGE 6.0
+#define COST_LEADER_OVER_EDGE 10.0
 #define COST_SLANT 0.15	    /* for each unit that a leader from the margin rises or falls */
 #define COST_OFF_MIDDLE 8.0 /* at the end of the line rather than in its middle */
 
@@ -86,7 +87,9 @@ place_cost(const struct maker *maker, const struct candidate *place)
 		cost += COST_EDGE;
 	else if (segments_in_box(&obstacles->edges, clear) > 0)
 		cost += COST_EDGE_NEAR;
-	cost += COST_DETAIL * fmin(segments_in_box(&obstacles->details, box), 4);
+	int details = segments_in_box(&obstacles->details, box);
+	if (details > 0)
+		cost += COST_DETAIL + COST_DETAIL_MORE * fmin(details - 1, 3);
 	if (tapes_in_box(picture, box_grown(box, DOUBTFUL), maker->tape) > 0)
 		cost += COST_DOUBTFUL;
 	if (!place->has_leader)
