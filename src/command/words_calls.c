@@ -1,19 +1,19 @@
 #include "words_calls.h"
 
 static const struct call_words calls[] = {
-	{"begin", "kind KIND; item NUMBER; bin BIN; part KIND, of a set"},
+	{"begin", "kind KIND; item NUMBER; bin BIN"},
+	{"sets", "kind set; part KIND, before what is said of each of its pieces"},
 	{"measures", "[left or right] MEASURE LENGTH [inches or centimetres]; MEASURE none"},
 	{"lengths", "twenty one and a half; nine and three eighths; half an inch; ten point five"},
 	{"flaws",
 	 "flaw [small or large] FLAW [LENGTH, or times NUMBER] [left or right] [front, back, "
 	 "inside or outside] [PART]; flaw none"},
-	{"facts",
-	 "maker MAKER, or maker spell hotel alfa lima; size TAG, or size six to seven years; "
-	 "group GROUP; colour COLOUR; cloth [shell or lining] PERCENT FIBRE, and "
-	 "more; pilling GRADE, five is best; colour change GRADE; care CARE, and more; weight "
-	 "WEIGHT; cost "
-	 "MONEY; price MONEY; parcel PARCEL; route ROUTE; mending MEND [NUMBER minutes] [materials "
-	 "MONEY]"},
+	{"facts", "maker MAKER; maker spell hotel alfa lima; size TAG; size six to seven years; "
+		  "size one sixteen centimetres; group GROUP; colour COLOUR; cloth [shell or "
+		  "lining] PERCENT FIBRE, and more; pilling GRADE, five is best; colour change "
+		  "GRADE; care CARE, and more; weight WEIGHT; cost MONEY; price MONEY; parcel "
+		  "PARCEL; route ROUTE"},
+	{"mending", "mending MEND [NUMBER minutes], and more, [materials MONEY]"},
 	{"for every item", "keep bin BIN, keep maker MAKER and so on; keep nothing"},
 	{"on no list", "maker other, flaw other and so on, then the word"},
 	{"note", "note, then anything, until the pedal"},
