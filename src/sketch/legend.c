@@ -66,12 +66,12 @@ flaw_words(const struct picture *picture, const struct entry *entry, char *text,
 {
 	static const char before[] = "flaw: ";
 	const struct call *flaw = &entry->said;
-	size_t length = strlen(before);
+	char written[FLAW_WORDS_MAX];
 	const char *name;
 
-	phrase_written(flaw, text, size);
-	if (strncmp(text, before, length) == 0)
-		memmove(text, text + length, strlen(text + length) + 1);
+	phrase_written(flaw, written, sizeof written);
+	bool headed = strncmp(written, before, sizeof before - 1) == 0;
+	snprintf(text, size, "%s", headed ? written + sizeof before - 1 : written);
 	picture_shows(picture, entry, &name);
 	const struct part *part = part_find(picture->sketch, name);
 	if (part != NULL && part->way == PART_PAIR && flaw->side == SIDE_UNSAID)
