@@ -92,12 +92,17 @@ fill_care(const struct slots *slots, const struct entry *entry, struct text *to)
 		write_care(slots->vocabulary, &entry->said, to);
 }
 
-/* The pieces of a set. */
+/* The pieces of a set: "jacket, waistcoat and trousers". */
 static void
 fill_parts(const struct slots *slots, const struct entry *entry, struct text *to)
 {
-	for (int i = 0; entry != NULL && i < entry->said.listed_count; i++)
-		text_add_format(to, "%s%s", i == 0 ? "" : ", ", entry->said.listed[i].name);
+	int count = entry == NULL ? 0 : entry->said.listed_count;
+	for (int i = 0; i < count; i++)
+		text_add_format(to, "%s%s",
+				i == 0		 ? ""
+				: i == count - 1 ? " and "
+						 : ", ",
+				entry->said.listed[i].name);
 }
 
 static void

@@ -267,6 +267,30 @@ a_title_keeps_to_its_limit_and_cuts_no_word(void **state)
 }
 
 static void
+a_set_names_its_pieces(void **state)
+{
+	static const struct {
+		const char *piece, *description;
+	} rows[] = {
+		{"jacket", "Set of jacket, for babies."},
+		{"waistcoat", "Set of jacket and waistcoat, for babies."},
+		{"trousers", "Set of jacket, waistcoat and trousers, for babies."},
+	};
+	struct writeup writeup = {.text = {.chars = NULL}};
+	dictate_item(&record, vocabulary, "kind set group baby");
+	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+		struct call part = {.type = CALL_PART};
+		struct deed deed;
+		snprintf(part.name, sizeof part.name, "%s", rows[i].piece);
+		record_add_piece(&record, &part);
+		assert_true(record_write(&record, &part, false, &deed));
+		assert_true(writeup_write(shipped, vocabulary, &record, NULL, &writeup));
+		assert_string_equal(text_chars(&writeup.description), rows[i].description);
+	}
+	writeup_finish(&writeup);
+}
+
+static void
 a_name_is_written_as_the_table_spells_it(void **state)
 {
 	static const char spellings[] =
@@ -414,6 +438,7 @@ main(void)
 		cmocka_unit_test(grades_say_which_end_is_best),
 		cmocka_unit_test(what_was_asked_about_and_confirmed_says_so),
 		cmocka_unit_test(a_title_keeps_to_its_limit_and_cuts_no_word),
+		cmocka_unit_test(a_set_names_its_pieces),
 		cmocka_unit_test(a_name_is_written_as_the_table_spells_it),
 		cmocka_unit_test(how_each_measure_was_taken_is_told_where_it_is_known),
 		cmocka_unit_test(pieces_and_rows_are_left_out_when_something_is_lacking),
