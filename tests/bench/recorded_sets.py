@@ -46,7 +46,8 @@ def measure_set(name, clips, grammar, options, stock):
         text = (f"    words that the grammar cannot say, taken: "
                 f"{scores.share_with_interval(taken, len(outside))} of {len(outside)}")
         if stock:
-            text += f"  | stock: {scores.share(sum(texts[c.path] != '' for c in outside), len(outside))}"
+            stock_taken = sum(texts[clip.path] != "" for clip in outside)
+            text += f"  | stock: {scores.share(stock_taken, len(outside))}"
         print(text)
     seconds = sum(len(sound) for sound in sounds.values()) / voices.RATE_HZ
     print(f"    cost, start included: {cost.cpu_s / seconds:.3f} of real time")

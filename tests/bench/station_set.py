@@ -134,5 +134,5 @@ def measure(options, stock):
     if options.wrong:
         for one in judged:
             if not one.right or one.outcome == "taken wrong":
-                print(f"      {one.outcome} | {one.clip.speaker} | {one.notes['snr']} {one.notes['noise']} | "
-                      f"{one.clip.words} | {one.text} | {one.clip.path}")
+                print(f"      {one.outcome} | {one.clip.speaker} | {one.notes['snr']} "
+                      f"{one.notes['noise']} | {one.clip.words} | {one.text} | {one.clip.path}")
