@@ -3,7 +3,7 @@
 #include <math.h>
 
 /* Where no reading with another meaning is left within the beam, it is at least so far behind. */
-#define MARGIN_MAX 60.0
+#define MARGIN_MAX 120.0
 #define OWN_MARGIN_MIN -20.0
 
 /* What a word that cannot be laid at all is given, nats a frame. */

@@ -16,30 +16,12 @@ static const char phones[] =
 
 static const struct {
 	enum station_place place;
-	const char *name;
 } places[EARS_PLACES] = {
-	[EARS_ITEM] = {STATION_ITEM, "item"},
-	[EARS_ASKED] = {STATION_ASKED, "asked"},
-	[EARS_QUESTION] = {STATION_QUESTION, "question"},
-	[EARS_PAUSED] = {STATION_PAUSED, "paused"},
+	[EARS_ITEM] = {STATION_ITEM},
+	[EARS_ASKED] = {STATION_ASKED},
+	[EARS_QUESTION] = {STATION_QUESTION},
+	[EARS_PAUSED] = {STATION_PAUSED},
 };
-
-const char *
-hearing_grammar_name(const struct hearing *hearing, enum ears_place place)
-{
-	return hearing->own_grammar ? "given" : places[place].name;
-}
-
-bool
-hearing_make_ready(struct hearing *hearing, enum ears_place place)
-{
-	int which = hearing->own_grammar ? 0 : (int)place;
-	if (!hearing->ready[which])
-		hearing->ready[which] =
-			recogniser_add(hearing->recogniser, hearing_grammar_name(hearing, place),
-				       hearing->grammars[which]);
-	return hearing->ready[which];
-}
 
 static struct automaton *
 compile(const char *file, const char *text, struct problem *problem)
@@ -142,9 +124,21 @@ open_network(struct hearing *hearing, const char *const *words, int count, struc
 	struct pronunciations *known = know_words(hearing, true, words, count, problem);
 	if (known == NULL)
 		return false;
-	hearing->laying = laying_create(hearing->network, known, words, count);
+	hearing->sounding = sounding_create(hearing->network, known, words, count);
 	pronunciations_destroy(known);
-	return hearing->laying != NULL || problem_say(problem, "there is not enough memory");
+	bool done = hearing->sounding != NULL;
+	if (done)
+		hearing->laying = laying_create(hearing->network, hearing->sounding);
+	for (int i = 0; done && i < EARS_PLACES; i++) {
+		if (hearing->grammars[i] == NULL)
+			continue;
+		hearing->searches[i] =
+			search_create(hearing->grammars[i], hearing->sounding,
+				      network_outputs(hearing->network), &search_usual);
+		done = hearing->searches[i] != NULL;
+	}
+	return (done && hearing->laying != NULL) ||
+	       problem_say(problem, "there is not enough memory");
 }
 
 static bool
@@ -163,9 +157,6 @@ open_recogniser(struct hearing *hearing, const char *const *words, int count,
 		goto finished;
 	hearing->recogniser = recogniser_open(model, parameters, dictionary, problem);
 	done = hearing->recogniser != NULL;
-	for (int i = 0; done && i < EARS_PLACES; i++)
-		done = hearing->grammars[i] == NULL ||
-		       recogniser_knows(hearing->recogniser, hearing->grammars[i], problem);
 finished:
 	pronunciations_destroy(known);
 	free(dictionary);
@@ -196,9 +187,7 @@ hearing_init(struct hearing *hearing, const struct ears_setting *setting, struct
 		int count = collect_words(hearing, words, WORDS_IN_ALL_MAX);
 		done = open_network(hearing, words, count, problem) &&
 		       open_recogniser(hearing, words, count, problem) &&
-		       read_judge(hearing, problem) &&
-		       (hearing_make_ready(hearing, EARS_ITEM) ||
-			problem_say(problem, "the recogniser cannot take the grammar"));
+		       read_judge(hearing, problem);
 	}
 	free(words);
 	if (!done)
@@ -209,7 +198,10 @@ hearing_init(struct hearing *hearing, const struct ears_setting *setting, struct
 void
 hearing_finish(struct hearing *hearing)
 {
+	for (int i = 0; i < EARS_PLACES; i++)
+		search_destroy(hearing->searches[i]);
 	laying_destroy(hearing->laying);
+	sounding_destroy(hearing->sounding);
 	network_destroy(hearing->network);
 	recogniser_close(hearing->recogniser);
 	spectrum_close(hearing->spectrum);

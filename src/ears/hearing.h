@@ -9,6 +9,7 @@
 #include "laying.h"
 #include "network.h"
 #include "recogniser.h"
+#include "search.h"
 #include "spectrum.h"
 
 struct hearing {
@@ -16,19 +17,13 @@ struct hearing {
 	bool own_grammar; /* a caller's: its texts have no meaning for us but themselves */
 	struct automaton *grammars[EARS_PLACES];
 	struct recogniser *recogniser;
-	bool ready[EARS_PLACES]; /* the recogniser has the grammar of the place */
 	struct spectrum *spectrum;
 	struct network *network;
+	struct sounding *sounding;
 	struct laying *laying;
+	struct search *searches[EARS_PLACES];
 	struct judge judge;
 };
-
-/* Gives the recogniser the grammar of a place when it is first wanted there: each takes it some
- * 18 MB, and not every session comes to all places. False on a fault of the library. */
-bool hearing_make_ready(struct hearing *hearing, enum ears_place place);
-
-/* The name under which the recogniser has the grammar of a place. */
-const char *hearing_grammar_name(const struct hearing *hearing, enum ears_place place);
 
 bool hearing_init(struct hearing *hearing, const struct ears_setting *setting,
 		  struct problem *problem);
@@ -49,6 +44,7 @@ struct hearing_look {
 	float found_mean[CEPSTRA]; /* out: of this piece alone */
 	int found_frames;	   /* out */
 	bool lengthens, complete;  /* out: whether the text may go on, and is a sentence */
+	int after_frames;	   /* out: of silence after its last word */
 };
 void hearing_look(struct hearing *hearing, struct hearing_look *look,
 		  struct ears_utterance *utterance);

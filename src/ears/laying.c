@@ -5,85 +5,25 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { WAYS_MAX = 6, PARTS_MAX = 64, STATES_MAX = 2048, WORD_MAX = 64 };
-
-struct way {
-	int count;
-	int outputs[PARTS_MAX];
-};
-
-struct sounded {
-	char word[WORD_MAX];
-	int way_count;
-	struct way ways[WAYS_MAX];
-};
+enum { STATES_MAX = 2048 };
 
 struct laying {
 	const struct network *network;
-	int silence; /* its output */
-	int count;
-	struct sounded *words;
+	const struct sounding *sounding;
 };
 
-static bool
-read_way(const struct network *network, const char *phones, struct way *way)
-{
-	char text[256], *rest = NULL;
-	if (strlen(phones) >= sizeof text)
-		return false;
-	strcpy(text, phones);
-	way->count = 0;
-	for (char *phone = strtok_r(text, " ", &rest); phone != NULL;
-	     phone = strtok_r(NULL, " ", &rest)) {
-		int parts;
-		int first = network_phone(network, phone, &parts);
-		if (first < 0 || way->count + parts > PARTS_MAX)
-			return false;
-		for (int i = 0; i < parts; i++)
-			way->outputs[way->count++] = first + i;
-	}
-	return way->count > 0;
-}
-
 struct laying *
-laying_create(const struct network *network, const struct pronunciations *pronunciations,
-	      const char *const *words, int count)
+laying_create(const struct network *network, const struct sounding *sounding)
 {
-	int parts;
-	struct laying *laying = calloc(1, sizeof *laying);
-	if (laying == NULL)
-		return NULL;
-	laying->network = network;
-	laying->silence = network_phone(network, "SIL", &parts);
-	laying->words = calloc((size_t)(count > 0 ? count : 1), sizeof *laying->words);
-	if (laying->words == NULL || laying->silence < 0) {
-		laying_destroy(laying);
-		return NULL;
-	}
-	for (int i = 0; i < count; i++) {
-		struct sounded *sounded = &laying->words[laying->count];
-		if (strlen(words[i]) >= WORD_MAX)
-			continue;
-		strcpy(sounded->word, words[i]);
-		for (int way = 0; sounded->way_count < WAYS_MAX; way++) {
-			const char *phones = pronunciations_of(pronunciations, words[i], way);
-			if (phones == NULL)
-				break;
-			if (read_way(network, phones, &sounded->ways[sounded->way_count]))
-				sounded->way_count++;
-		}
-		if (sounded->way_count > 0)
-			laying->count++;
-	}
+	struct laying *laying = malloc(sizeof *laying);
+	if (laying != NULL)
+		*laying = (struct laying){network, sounding};
 	return laying;
 }
 
 void
 laying_destroy(struct laying *laying)
 {
-	if (laying == NULL)
-		return;
-	free(laying->words);
 	free(laying);
 }
 
@@ -105,16 +45,6 @@ struct graph {
 	int ends[LAID_WORDS_MAX + 1][WAYS_MAX + 1]; /* of word n - 1; 0: the beginning */
 	int words;
 };
-
-static const struct sounded *
-find_word(const struct laying *laying, const char *word, size_t length)
-{
-	for (int i = 0; i < laying->count; i++)
-		if (strncmp(laying->words[i].word, word, length) == 0 &&
-		    laying->words[i].word[length] == '\0')
-			return &laying->words[i];
-	return NULL;
-}
 
 static bool
 add_state(struct graph *graph, struct state state)
@@ -140,7 +70,8 @@ add_word(const struct laying *laying, struct graph *graph, const struct sounded 
 		graph->ends[word + 1][ends++] = graph->count - 1;
 	}
 	graph->ends_count[word + 1] = ends;
-	if (!add_state(graph, (struct state){laying->silence, -1, -1, word + 1, 0}))
+	if (!add_state(graph,
+		       (struct state){sounding_silence(laying->sounding), -1, -1, word + 1, 0}))
 		return false;
 	graph->ends[word + 1][ends] = graph->count - 1;
 	graph->ends_count[word + 1]++;
@@ -151,12 +82,12 @@ static bool
 build(const struct laying *laying, const char *text, struct graph *graph)
 {
 	graph->count = graph->words = 0;
-	add_state(graph, (struct state){laying->silence, -1, -1, -1, 0});
+	add_state(graph, (struct state){sounding_silence(laying->sounding), -1, -1, -1, 0});
 	graph->ends[0][0] = 0;
 	graph->ends_count[0] = 1;
 	while (*text != '\0') {
 		size_t length = strcspn(text, " ");
-		const struct sounded *sounded = find_word(laying, text, length);
+		const struct sounded *sounded = sounding_of(laying->sounding, text, length);
 		if (sounded == NULL || graph->words == LAID_WORDS_MAX ||
 		    !add_word(laying, graph, sounded))
 			return false;

@@ -4,7 +4,7 @@
 #define LAPEL_EARS_LAYING_H
 
 #include "network.h"
-#include "pronunciation.h"
+#include "sounding.h"
 
 enum { LAID_WORDS_MAX = 96 };
 
@@ -21,14 +21,10 @@ struct laid {
 	struct laid_word words[LAID_WORDS_MAX];
 };
 
-struct laying; /* opaque: how each word sounds, as outputs of the network */
+struct laying; /* opaque */
 
-/* Makes ready for `words`, pronounced as `pronunciations` says; a word with a phone that the
- * network does not know cannot be laid. Both are borrowed for the call, the network until
- * laying_destroy. */
-struct laying *laying_create(const struct network *network,
-			     const struct pronunciations *pronunciations, const char *const *words,
-			     int count);
+/* Network and sounding are borrowed until laying_destroy. NULL when memory ran out. */
+struct laying *laying_create(const struct network *network, const struct sounding *sounding);
 void laying_destroy(struct laying *laying); /* NULL is allowed */
 
 /* `scores`: network_scores of the utterance. `text`: words parted by single spaces. */

@@ -11,13 +11,15 @@
 
 /* What a look works with, and makes on its way. */
 struct looking {
+	float *bands;	 /* of the piece */
 	float *cepstra;	 /* of the piece, mean removed */
 	float *scores;	 /* of the network */
 	float *anything; /* of each frame */
 	int frames;
-	struct decoded decoded;
+	struct found found;
+	struct weighed weighed;
 	int choice_count;
-	struct choice choices[CHOICES_MAX];
+	struct choice choices[FOUND_MAX];
 	struct laid laid; /* the best choice */
 };
 
@@ -206,28 +208,44 @@ judge_reading(const struct hearing *hearing, struct hearing_look *look,
 	share_out(utterance, chosen);
 }
 
-/* Decodes, orders the readings and lays the best; false when nothing was understood. */
+static struct search *
+search_of(const struct hearing *hearing, const struct hearing_look *look)
+{
+	return hearing->searches[hearing->own_grammar ? 0 : look->place];
+}
+
+/* What the recogniser makes of the sentences that the search found. */
+static bool
+weigh(struct hearing *hearing, struct hearing_look *look, struct looking *looking)
+{
+	int frames;
+	looking->cepstra = spectrum_cepstra(hearing->spectrum, look->samples, look->count, &frames);
+	if (looking->cepstra == NULL || frames == 0)
+		return false;
+	remove_mean(looking->cepstra, frames, look);
+	return recogniser_weigh(hearing->recogniser, &looking->found, looking->cepstra, frames,
+				&looking->weighed);
+}
+
+/* Searches, orders the readings and lays the best; false when nothing was understood. */
 static bool
 decode(struct hearing *hearing, struct hearing_look *look, struct looking *looking)
 {
-	looking->cepstra =
-		spectrum_cepstra(hearing->spectrum, look->samples, look->count, &looking->frames);
-	if (looking->cepstra == NULL || looking->frames == 0)
+	looking->bands =
+		spectrum_log_bands(hearing->spectrum, look->samples, look->count, &looking->frames);
+	if (looking->bands == NULL || looking->frames == 0)
 		return false;
-	looking->scores = network_scores(hearing->network, looking->cepstra, looking->frames);
+	looking->scores = network_scores(hearing->network, looking->bands, looking->frames);
 	looking->anything = calloc((size_t)looking->frames, sizeof *looking->anything);
 	if (looking->scores == NULL || looking->anything == NULL)
 		return false;
-	if (!hearing_make_ready(hearing, look->place))
+	if (!search_find(search_of(hearing, look), looking->scores, looking->frames,
+			 &looking->found) ||
+	    looking->found.count == 0)
 		return false;
-	remove_mean(looking->cepstra, looking->frames, look);
-	recogniser_decode(hearing->recogniser, hearing_grammar_name(hearing, look->place),
-			  looking->cepstra, looking->frames, &looking->decoded);
-	looking->choice_count =
-		choosing_order(&looking->decoded, grammar_of(hearing, look), hearing->laying,
-			       looking->scores, looking->frames, looking->choices);
-	if (looking->choice_count == 0)
-		return false;
+	bool weighed = weigh(hearing, look, looking);
+	looking->choice_count = choosing_order(&looking->found, weighed ? &looking->weighed : NULL,
+					       looking->choices);
 	laying_lay(hearing->laying, looking->scores, looking->frames, looking->choices[0].text,
 		   &looking->laid);
 	return laying_anything(hearing->laying, looking->scores, looking->frames,
@@ -248,17 +266,23 @@ hearing_look(struct hearing *hearing, struct hearing_look *look, struct ears_utt
 	look->found_frames = 0;
 	look->loud_db = 0;
 	look->lengthens = look->complete = false;
+	look->after_frames = 0;
 	if (looking != NULL && decode(hearing, look, looking)) {
 		collect_readings(hearing, look, looking, utterance, chosen);
 		judge_reading(hearing, look, looking, utterance, chosen);
 		struct standing standing =
 			automaton_standing(grammar_of(hearing, look), looking->choices[0].text);
 		look->complete = standing.complete;
+		if (looking->laid.possible)
+			look->after_frames =
+				looking->frames - 1 -
+				looking->laid.words[looking->laid.word_count - 1].last_frame;
 		/* A caller's grammar may be nothing but a loop: then whatever may follow lengthens.
 		 */
 		look->lengthens = hearing->own_grammar ? standing.longer : standing.lengthens;
 	}
 	if (looking != NULL) {
+		free(looking->bands);
 		free(looking->cepstra);
 		free(looking->scores);
 		free(looking->anything);

@@ -1,5 +1,6 @@
-/* A small network that says, frame by frame, which part of which phone it hears: a second opinion,
- * from another kind of model than the recogniser's. tests/bench/model makes it from recordings. */
+/* A network that says, frame by frame, which part of which phone it hears: layers of rectifiers,
+ * each looking at a few frames of the one below (a time delay network: Waibel and others, 1989).
+ * tests/bench/model makes it from recordings. */
 #ifndef LAPEL_EARS_NETWORK_H
 #define LAPEL_EARS_NETWORK_H
 
@@ -21,8 +22,9 @@ int network_phone_count(const struct network *network);
 int network_phone_at(const struct network *network, int index, int *parts);
 
 /* How likely each output made each frame, in nats and up to a constant: log posteriors less a share
- * of the log priors. `cepstra`: `frames` rows of CEPSTRA, whatever their mean; a new block of
- * `frames` rows of network_outputs() that the caller frees, or NULL when memory ran out. */
-float *network_scores(const struct network *network, const float *cepstra, int frames);
+ * of the log priors. `bands`: `frames` rows of BANDS natural logarithms, whatever their mean; a new
+ * block of `frames` rows of network_outputs() that the caller frees, or NULL when memory ran out.
+ */
+float *network_scores(const struct network *network, const float *bands, int frames);
 
 #endif

@@ -9,26 +9,22 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
+enum {
+	TREE_MAX = 512, /* words of all sentences in a graph */
+	GIVEN_UP = 1000 /* how much worse than the worst told is what is not told, in its steps */
+};
+
 struct recogniser {
 	ps_decoder_t *decoder;
 	float language_weight;
-	char grammar[64]; /* the search that is set */
 };
 
-/* Fitted on recorded numbers by tests/bench/model. Words may leave the beam later than usual, since
- * the readings that come second are wanted too. The limit of active models a frame keeps prose and
- * noise cheap, of which nothing fits and so nothing falls out of the beam: without it they cost
- * more than real time. It loses a few calls in noise. */
+/* The search has but a few sentences to go through, and is wanted to tell of each, not only of the
+ * best: so nothing is given up early. */
 static const char *const decoder_arguments[][2] = {
-	{"-samprate", "16000"},
-	{"-remove_noise", "no"},
-	{"-remove_silence", "no"},
-	{"-wip", "1e-3"},
-	{"-lw", "3"},
-	{"-wbeam", "1e-32"},
-	{"-maxhmmpf", "400"},
-	{"-bestpath", "no"},
-	{"-fwdflat", "no"},
+	{"-samprate", "16000"}, {"-remove_noise", "no"}, {"-remove_silence", "no"},
+	{"-beam", "1e-80"},	{"-pbeam", "1e-80"},	 {"-wbeam", "1e-60"},
+	{"-bestpath", "no"},	{"-fwdflat", "no"},
 };
 
 /* The libraries take files, not text: a file that lives in memory only. */
@@ -146,57 +142,59 @@ recogniser_close(struct recogniser *recogniser)
 	free(recogniser);
 }
 
-static fsg_model_t *
-search_graph(struct recogniser *recogniser, const char *name, const struct automaton *automaton)
+/* The states of a graph of sentences that share their beginnings, while it is being made. */
+struct tree {
+	int count;
+	struct branch {
+		int from;
+		char word[64];
+	} branches[TREE_MAX]; /* that lead to the states from 1 on */
+};
+
+/* The state after one more word; -1 when the tree is full. */
+static int
+branch_to(struct tree *tree, fsg_model_t *graph, int from, const char *word, size_t length)
 {
-	logmath_t *logarithms = ps_get_logmath(recogniser->decoder);
-	int states = automaton_state_count(automaton);
-	fsg_model_t *graph =
-		fsg_model_init(name, logarithms, recogniser->language_weight, states + 1);
+	struct branch branch = {.from = from};
+	if (length >= sizeof branch.word)
+		return -1;
+	memcpy(branch.word, word, length);
+	for (int i = 0; i < tree->count; i++)
+		if (tree->branches[i].from == from &&
+		    strcmp(tree->branches[i].word, branch.word) == 0)
+			return i + 1;
+	if (tree->count == TREE_MAX)
+		return -1;
+	tree->branches[tree->count++] = branch;
+	fsg_model_trans_add(graph, from, tree->count, 0, fsg_model_word_add(graph, branch.word));
+	return tree->count;
+}
+
+/* The sentences as a graph, each ending in its last state. */
+static fsg_model_t *
+sentence_graph(struct recogniser *recogniser, const struct found *found, struct tree *tree)
+{
+	fsg_model_t *graph = fsg_model_init("sentences", ps_get_logmath(recogniser->decoder),
+					    recogniser->language_weight, TREE_MAX + 2);
 	if (graph == NULL)
 		return NULL;
-	const struct arc *arcs = automaton_arcs(automaton);
-	for (int i = 0; i < automaton_arc_count(automaton); i++) {
-		int32 weight = logmath_log(logarithms, arcs[i].weight);
-		if (arcs[i].word < 0) {
-			fsg_model_null_trans_add(graph, arcs[i].from, arcs[i].to, weight);
-			continue;
-		}
-		int32 word = fsg_model_word_add(graph, automaton_word(automaton, arcs[i].word));
-		fsg_model_trans_add(graph, arcs[i].from, arcs[i].to, weight, word);
-	}
 	graph->start_state = 0;
-	graph->final_state = states;
-	for (int state = 0; state < states; state++)
-		if (automaton_final(automaton, state))
-			fsg_model_null_trans_add(graph, state, states, 0);
+	graph->final_state = TREE_MAX + 1;
+	tree->count = 0;
+	for (int i = 0; i < found->count; i++) {
+		int state = 0;
+		for (const char *word = found->texts[i].text; *word != '\0' && state >= 0;) {
+			size_t length = strcspn(word, " ");
+			state = branch_to(tree, graph, state, word, length);
+			word += length;
+			word += strspn(word, " ");
+		}
+		if (state > 0)
+			fsg_model_null_trans_add(graph, state, TREE_MAX + 1, 0);
+	}
 	glist_t nulls = fsg_model_null_trans_closure(graph, NULL);
 	glist_free(nulls);
 	return graph;
-}
-
-bool
-recogniser_knows(struct recogniser *recogniser, const struct automaton *automaton,
-		 struct problem *problem)
-{
-	for (int i = 0; i < automaton_word_count(automaton); i++) {
-		char *phones = ps_lookup_word(recogniser->decoder, automaton_word(automaton, i));
-		if (phones == NULL)
-			return problem_say(problem, "the word \"%s\" has no pronunciation",
-					   automaton_word(automaton, i));
-		ckd_free(phones);
-	}
-	return true;
-}
-
-bool
-recogniser_add(struct recogniser *recogniser, const char *name, const struct automaton *automaton)
-{
-	fsg_model_t *graph = search_graph(recogniser, name, automaton);
-	bool added = graph != NULL && ps_set_fsg(recogniser->decoder, name, graph) == 0;
-	if (graph != NULL)
-		fsg_model_free(graph);
-	return added;
 }
 
 static void
@@ -219,58 +217,39 @@ without_marks(const char *heard, char *text, size_t size)
 	}
 }
 
-static bool
-is_known(const struct decoded *decoded, const char *text)
+/* Fills in the scores of the sentences, best first, as far as the decoder tells; how many. */
+static int
+read_scores(ps_decoder_t *decoder, const struct found *found, bool known[FOUND_MAX],
+	    struct weighed *weighed)
 {
-	if (text[0] == '\0' || strcmp(text, decoded->text) == 0)
-		return true;
-	for (int i = 0; i < decoded->other_count; i++)
-		if (strcmp(text, decoded->others[i].text) == 0)
-			return true;
-	return false;
-}
-
-static void
-read_others(ps_decoder_t *decoder, struct decoded *decoded)
-{
-	/* The lattice holds each word sequence many times over, parted otherwise in time. */
-	enum { LOOKED_AT_MAX = 400 };
+	/* The lattice holds each sentence many times over, parted otherwise in time. */
+	enum { LOOKED_AT_MAX = 600 };
+	int looked_at = 0, count = 0;
 	ps_nbest_t *list = ps_nbest(decoder);
-	int looked_at = 0;
-	bool own_found = false;
 	for (list = list != NULL ? ps_nbest_next(list) : NULL; list != NULL;
 	     list = ps_nbest_next(list)) {
 		int32 score = 0;
-		char text[DECODED_TEXT_MAX];
-		if (decoded->other_count == DECODED_OTHERS_MAX || looked_at++ == LOOKED_AT_MAX) {
+		char text[FOUND_TEXT_MAX];
+		if (count == found->count || looked_at++ == LOOKED_AT_MAX) {
 			ps_nbest_free(list);
 			break;
 		}
 		const char *heard = ps_nbest_hyp(list, &score);
 		without_marks(heard != NULL ? heard : "", text, sizeof text);
-		if (!own_found && strcmp(text, decoded->text) == 0) {
-			decoded->lattice_score = score;
-			own_found = true;
-		}
-		if (is_known(decoded, text))
-			continue;
-		strcpy(decoded->others[decoded->other_count].text, text);
-		decoded->others[decoded->other_count++].score = score;
+		for (int i = 0; i < found->count; i++)
+			if (!known[i] && strcmp(found->texts[i].text, text) == 0) {
+				known[i] = true;
+				weighed->scores[i] = score;
+				count++;
+			}
 	}
-	/* What was found best is then at least as good as the best of the list. */
-	if (!own_found && decoded->other_count > 0)
-		decoded->lattice_score = decoded->others[0].score;
+	return count;
 }
 
 /* One utterance through the search that is set. */
 static bool
-search(struct recogniser *recogniser, const char *name, const float *cepstra, int frames)
+search(struct recogniser *recogniser, const float *cepstra, int frames)
 {
-	if (strcmp(recogniser->grammar, name) != 0) {
-		if (ps_set_search(recogniser->decoder, name) != 0)
-			return false;
-		snprintf(recogniser->grammar, sizeof recogniser->grammar, "%s", name);
-	}
 	float **row = calloc((size_t)frames, sizeof *row);
 	bool done = false;
 	if (row == NULL)
@@ -286,22 +265,27 @@ search(struct recogniser *recogniser, const char *name, const float *cepstra, in
 }
 
 bool
-recogniser_decode(struct recogniser *recogniser, const char *name, const float *cepstra, int frames,
-		  struct decoded *decoded)
+recogniser_weigh(struct recogniser *recogniser, const struct found *found, const float *cepstra,
+		 int frames, struct weighed *weighed)
 {
-	int32 score = 0;
-	decoded->text[0] = '\0';
-	decoded->score = decoded->lattice_score = 0;
-	decoded->other_count = 0;
-	if (!search(recogniser, name, cepstra, frames))
-		return false;
-	const char *heard = ps_get_hyp(recogniser->decoder, &score);
-	if (heard == NULL)
-		return true;
-	without_marks(heard, decoded->text, sizeof decoded->text);
-	decoded->score = score;
-	if (decoded->text[0] == '\0')
-		return true;
-	read_others(recogniser->decoder, decoded);
-	return true;
+	bool known[FOUND_MAX] = {false}, done = false;
+	struct tree *tree = malloc(sizeof *tree);
+	fsg_model_t *graph = tree != NULL ? sentence_graph(recogniser, found, tree) : NULL;
+	if (graph != NULL && ps_set_fsg(recogniser->decoder, "sentences", graph) == 0 &&
+	    ps_set_search(recogniser->decoder, "sentences") == 0 &&
+	    search(recogniser, cepstra, frames))
+		done = read_scores(recogniser->decoder, found, known, weighed) > 0;
+	int32_t worst = 0;
+	for (int i = 0, first = 1; i < found->count; i++)
+		if (known[i] && (first || weighed->scores[i] < worst)) {
+			worst = weighed->scores[i];
+			first = 0;
+		}
+	for (int i = 0; i < found->count; i++)
+		if (!known[i])
+			weighed->scores[i] = worst - GIVEN_UP;
+	if (graph != NULL)
+		fsg_model_free(graph);
+	free(tree);
+	return done;
 }

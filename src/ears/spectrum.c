@@ -8,7 +8,8 @@
 
 struct spectrum {
 	fe_t *cepstra;
-	fe_t *bands;
+	fe_t *bands;	   /* of the stream */
+	fe_t *whole_bands; /* of whole pieces */
 };
 
 /* Only what the front end knows is taken from the model's list of parameters: its other parameters
@@ -66,8 +67,10 @@ spectrum_open(const char *parameters, struct problem *problem)
 		spectrum->cepstra = front_end_open(parameters, false);
 		spectrum->bands = front_end_open(parameters, true);
 	}
+	if (spectrum != NULL)
+		spectrum->whole_bands = front_end_open(parameters, true);
 	if (spectrum == NULL || spectrum->cepstra == NULL || spectrum->bands == NULL ||
-	    fe_get_output_size(spectrum->cepstra) != CEPSTRA ||
+	    spectrum->whole_bands == NULL || fe_get_output_size(spectrum->cepstra) != CEPSTRA ||
 	    fe_get_output_size(spectrum->bands) != BANDS) {
 		problem_say(problem,
 			    "the model's feat.params does not describe %d bands and %d "
@@ -87,16 +90,17 @@ spectrum_close(struct spectrum *spectrum)
 		return;
 	fe_free(spectrum->cepstra);
 	fe_free(spectrum->bands);
+	fe_free(spectrum->whole_bands);
 	free(spectrum);
 }
 
-float *
-spectrum_cepstra(struct spectrum *spectrum, const int16_t *samples, int64_t count, int *frames)
+static float *
+whole(fe_t *front_end, int size, const int16_t *samples, int64_t count, int *frames)
 {
 	if (count < WINDOW_SAMPLES)
 		return NULL;
 	int most = (int)(count / FRAME_SAMPLES) + 2;
-	float *block = calloc((size_t)most * CEPSTRA, sizeof *block);
+	float *block = calloc((size_t)(most * size), sizeof *block);
 	float **row = calloc((size_t)most, sizeof *row);
 	if (block == NULL || row == NULL) {
 		free(block);
@@ -104,16 +108,28 @@ spectrum_cepstra(struct spectrum *spectrum, const int16_t *samples, int64_t coun
 		return NULL;
 	}
 	for (int i = 0; i < most; i++)
-		row[i] = block + (size_t)i * CEPSTRA;
+		row[i] = block + (size_t)(i * size);
 	const int16 *next = samples;
 	size_t left = (size_t)count;
 	int32 got = most - 1, last = 0;
-	fe_start_utt(spectrum->cepstra);
-	fe_process_frames(spectrum->cepstra, &next, &left, row, &got, NULL);
-	fe_end_utt(spectrum->cepstra, row[got], &last);
+	fe_start_utt(front_end);
+	fe_process_frames(front_end, &next, &left, row, &got, NULL);
+	fe_end_utt(front_end, row[got], &last);
 	*frames = got;
 	free(row);
 	return block;
+}
+
+float *
+spectrum_cepstra(struct spectrum *spectrum, const int16_t *samples, int64_t count, int *frames)
+{
+	return whole(spectrum->cepstra, CEPSTRA, samples, count, frames);
+}
+
+float *
+spectrum_log_bands(struct spectrum *spectrum, const int16_t *samples, int64_t count, int *frames)
+{
+	return whole(spectrum->whole_bands, BANDS, samples, count, frames);
 }
 
 void

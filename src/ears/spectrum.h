@@ -26,6 +26,11 @@ void spectrum_close(struct spectrum *spectrum);
 float *spectrum_cepstra(struct spectrum *spectrum, const int16_t *samples, int64_t count,
 			int *frames);
 
+/* The natural logarithms of the band energies of a whole piece of sound: rows of BANDS values, else
+ * as spectrum_cepstra. */
+float *spectrum_log_bands(struct spectrum *spectrum, const int16_t *samples, int64_t count,
+			  int *frames);
+
 /* The stream of band energies starts afresh. */
 void spectrum_restart(struct spectrum *spectrum);
 

@@ -14,6 +14,7 @@ static char path[] = "/tmp/lapel-laying-XXXXXX";
 
 struct bench {
 	struct network *network;
+	struct sounding *sounding;
 	struct laying *laying;
 };
 static struct bench bench;
@@ -30,15 +31,17 @@ set_up(void **state)
 	bench.network = network_read(path, &problem);
 	struct pronunciations *known = pronunciations_create();
 	bool read = pronunciations_read(known, "words", "ah AA\nzhoo ZH UW\n", NULL, &problem);
-	bench.laying = laying_create(bench.network, known, words, 2);
+	bench.sounding = sounding_create(bench.network, known, words, 2);
+	bench.laying = laying_create(bench.network, bench.sounding);
 	pronunciations_destroy(known);
-	return !read || bench.laying == NULL;
+	return !read || bench.sounding == NULL || bench.laying == NULL;
 }
 
 static int
 tear_down(void **state)
 {
 	laying_destroy(bench.laying);
+	sounding_destroy(bench.sounding);
 	network_destroy(bench.network);
 	return unlink(path);
 }
@@ -46,12 +49,12 @@ tear_down(void **state)
 static float *
 scores_of(const int *said, int frames)
 {
-	float *cepstra = malloc(sizeof *cepstra * CEPSTRA * (size_t)frames);
-	assert_non_null(cepstra);
-	small_network_frames(said, frames, cepstra);
-	float *scores = network_scores(bench.network, cepstra, frames);
+	float *bands = malloc(sizeof *bands * BANDS * (size_t)frames);
+	assert_non_null(bands);
+	small_network_frames(said, frames, bands);
+	float *scores = network_scores(bench.network, bands, frames);
 	assert_non_null(scores);
-	free(cepstra);
+	free(bands);
 	return scores;
 }
 

@@ -29,14 +29,14 @@ each_frame_goes_to_the_output_that_it_sounds_like(void **state)
 {
 	static const int said[] = {0, 0, 1, 2, 0};
 	enum { FRAMES = sizeof said / sizeof *said };
-	float cepstra[FRAMES * CEPSTRA];
+	float bands[FRAMES * BANDS];
 	struct problem problem = {""};
 	small_network_write(path, small_header, 0);
 	struct network *network = network_read(path, &problem);
 	assert_non_null(network);
 	assert_int_equal(network_outputs(network), SMALL_OUTPUTS);
-	small_network_frames(said, FRAMES, cepstra);
-	float *scores = network_scores(network, cepstra, FRAMES);
+	small_network_frames(said, FRAMES, bands);
+	float *scores = network_scores(network, bands, FRAMES);
 	assert_non_null(scores);
 	for (int i = 0; i < FRAMES; i++) {
 		double sum = 0;
@@ -75,17 +75,17 @@ what_is_no_network_is_refused(void **state)
 		int less;
 	} rows[] = {
 		{small_header, 1},
+		{"lapel network 1\nend\n", 0},
 		{"lapel network 2\nend\n", 0},
 		{"", 0},
-		{"lapel network 1\ncontext 0\ncepstra 13\nlayers 13 4\nphones SIL:1 AA:2\nend\n",
-		 0},
-		{"lapel network 1\ncontext 1\ncepstra 13\nlayers 13 3\nphones SIL:1 AA:2\nend\n",
-		 0},
-		{"lapel network 1\ncontext 0\ncepstra 13\nlayers 13\nphones SIL:1 AA:2\nend\n", 0},
-		{"lapel network 1\ncontext 0\ncepstra 13\nlayers 13 3\nphones SIL AA:2\nend\n", 0},
-		{"lapel network 1\ncontext 0\ncepstra 13\nlayers 13 3\nend\n", 0},
-		{"lapel network 1\ncontext 0\ncepstra 13\nlayers 13 99999 3\nphones SIL:3\nend\n",
-		 0},
+		{"lapel network 2\nbands 13\nlayer 3 new 0\nphones SIL:1 AA:2\nend\n", 0},
+		{"lapel network 2\nbands 25\nlayer 3 new 0 1\nphones SIL:1 AA:2\nend\n", 0},
+		{"lapel network 2\nbands 25\nlayer 3 adds 0\nphones SIL:1 AA:2\nend\n", 0},
+		{"lapel network 2\nbands 25\nlayer 3 new\nphones SIL:1 AA:2\nend\n", 0},
+		{"lapel network 2\nbands 25\nphones SIL:1 AA:2\nend\n", 0},
+		{"lapel network 2\nbands 25\nlayer 3 new 0\nphones SIL AA:2\nend\n", 0},
+		{"lapel network 2\nbands 25\nlayer 3 new 0\nend\n", 0},
+		{"lapel network 2\nbands 25\nlayer 99999 new 0\nphones SIL:3\nend\n", 0},
 	};
 	struct problem problem;
 	for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {

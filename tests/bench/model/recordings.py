@@ -33,7 +33,11 @@ class Recording:
     @property
     def fold(self):
         """Which part of the speakers this one belongs to, always the same."""
-        return int(hashlib.md5(self.speaker.encode()).hexdigest(), 16) % FOLDS
+        return part_of(self.speaker)
+
+
+def part_of(speaker):
+    return int(hashlib.md5(speaker.encode()).hexdigest(), 16) % FOLDS
 
 
 def read_corpus(speech, name):
@@ -147,65 +151,49 @@ def read_noises(speech):
     return [noise for noise in noises if (noise ** 2).mean() > 100]
 
 
-def din(x, random, noises):
-    """Add a recorded noise, from hardly to be heard to 5 dB below the speech."""
-    recorded = noises[random.integers(len(noises))]
-    start = random.integers(len(recorded))
-    recorded = np.tile(recorded, len(x) // len(recorded) + 2)[start:start + len(x)]
+def mixed(x, other, random, decibels):
+    """Add another sound, so many decibels below the speech, from any place of it."""
+    start = random.integers(len(other))
+    other = np.resize(np.roll(other, -start), len(x))
     frames = (x[:len(x) // 160 * 160].reshape(-1, 160) ** 2).mean(1)
     loud = frames[frames > frames.max() / 316].mean()
-    level = 10 ** (-random.choice([25, 20, 15, 10, 10, 7, 5]) / 20)
-    return x + recorded * (np.sqrt(loud) * level / max(np.sqrt((recorded ** 2).mean()), 1))
+    level = 10 ** (-decibels / 20)
+    return x + other * (np.sqrt(loud) * level / max(np.sqrt((other ** 2).mean()), 1))
 
 
-def any_room(x, random):
-    return room(x, random) if random.random() < 0.4 else x
+# By how much the pace is changed, pitch and throat with it. Synthetic throats are few, and so are
+# stretched further.
+PACES = {'synthetic': (0.82, 1.22)}
+USUAL_PACES = (0.88, 1.14)
 
 
-# How a padded clip is changed: the range of its pace, and what else is done.
-# 'plain' is what is scored. A number behind a name makes it again with other dice.
-CHANGES = {
-    'plain': (None, lambda x, r, n: x),
-    'slow': ((0.87, 0.93), lambda x, r, n: microphone(x, r)),
-    'fast': ((1.07, 1.13), lambda x, r, n: microphone(x, r)),
-    'noisy': (None, lambda x, r, n: noise(microphone(x, r), r, r.uniform(8, 20))),
-    'roomy': (None, lambda x, r, n: noise(room(microphone(x, r), r), r, r.uniform(15, 25))),
-    'phone': (None, lambda x, r, n: noise(telephone(x), r, 30)),
-    'din': ((0.92, 1.08), lambda x, r, n: din(any_room(microphone(x, r), r), r, n)),
-}
-PEOPLE = ('plain slow slow2 slow3 fast fast2 fast3 noisy noisy2 roomy roomy2 phone phone2 '
-          'din din2 din3 din4').split()
-PROSE = 'plain slow fast noisy roomy din din2 din3'.split()
-SYNTHETIC = ('plain din din3'.split(), 'roomy din2 din3'.split())
+def disguised(rec, labels, random, noises, talkers):
+    """(samples, right output by frame) of a padded recording in a random disguise.
 
-
-def disguises(rec):
-    """The changes that a recording is learned in."""
-    if rec.corpus == 'synthetic':
-        return SYNTHETIC[seed_of(rec.key) % 2]
-    return PROSE if rec.corpus == 'librispeech-oog' else PEOPLE
-
-
-def dice(change, key):
-    """The random numbers of one change of one recording, and its pace."""
-    random = np.random.default_rng(seed_of(change + key))
-    paces, _ = CHANGES[change.rstrip('0123456789')]
-    return random, random.uniform(*paces) if paces else 1.0
-
-
-def _prepare(job):
-    recordings, change, folder, noises = job
-    for rec in recordings:
-        x = pad(read_sound(rec.path), np.random.default_rng(seed_of(rec.key)))
-        random, pace = dice(change, rec.key)
-        if pace != 1:
-            x = speed(x, pace)
-        _, alter = CHANGES[change.rstrip('0123456789')]
-        write_sound(f'{folder}/{rec.key}.wav', alter(x, random, noises))
-
-
-def prepare(recordings, change, folder, noises):
-    """Write every recording, padded and changed, as KEY.wav into a folder."""
-    os.makedirs(folder, exist_ok=True)
-    with ProcessPoolExecutor(2) as pool:
-        list(pool.map(_prepare, [(recordings[k::2], change, folder, noises) for k in (0, 1)]))
+    `labels` are those of the recording as pad() leaves it. Another microphone, a room, steady or
+    recorded noise, somebody talking behind, a louder or softer voice, and more or less of silence
+    at the ends, as endpointers leave it.
+    """
+    x = pad(read_sound(rec.path), random)
+    pace = random.uniform(*PACES.get(rec.corpus, USUAL_PACES))
+    x = speed(x, pace)
+    before, after = (int(RATE * random.uniform(0, most)) for most in (0.3, 0.8))
+    floor = max(3.0, np.sqrt(np.percentile(x[:len(x) // 160 * 160].reshape(-1, 160).var(1), 5)))
+    x = np.concatenate([random.normal(0, floor, before), x, random.normal(0, floor, after)])
+    if random.random() < 0.7:
+        x = microphone(x, random)
+    if random.random() < 0.06:
+        x = telephone(x)
+    if random.random() < 0.3:
+        x = room(x, random)
+    kind = random.random()
+    if kind < 0.2:
+        x = noise(x, random, random.uniform(5, 25))
+    elif kind < 0.62:
+        x = mixed(x, noises[random.integers(len(noises))], random, random.uniform(2, 25))
+    elif kind < 0.75:
+        x = mixed(x, talkers[random.integers(len(talkers))], random, random.uniform(8, 25))
+    x *= 10 ** (random.uniform(-12, 8) / 20)
+    frames = max(0, (len(x) - 410) // 160 + 1)
+    at = ((np.arange(frames) * 160 - before) * pace / 160).astype(int)
+    return x, labels[np.clip(at, 0, len(labels) - 1)]

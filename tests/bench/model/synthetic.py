@@ -1,15 +1,15 @@
-"""Calls and prose spoken by synthetic voices, to learn from beside people.
+"""Calls, numbers and prose spoken by synthetic voices, to learn from beside people.
 
-The voices that judge hearing (`judge` in ../synthesise.py) are left out, and so
-is every voice that shares their throat or their country's vowels: what is then
-measured on them is measured on strangers. A voice and its variants count as one
-speaker, so that a part of the speakers can be kept from a network.
+Two choices of voices: `strangers` leaves out every voice that fits the judge or
+that hearing is measured on (VOICES in ../synthesise.py), and what shares their
+throat, so that what is then measured on those is measured on strangers; `all`
+has every throat but those that measure. A voice and its variants count as one
+speaker.
 """
 import os
 import random
 import re
 import subprocess
-import sys
 import tempfile
 from concurrent.futures import ThreadPoolExecutor
 
@@ -17,120 +17,128 @@ import numpy as np
 
 import recordings
 import spoken
+import walking
 
-sys.path.insert(1, os.path.join(os.path.dirname(os.path.abspath(__file__)), os.pardir))
-import synthesise                                       # noqa: E402
-
-COUNT = 3000
-FLITE_SHARE = 0.4           # of what is said, by the voices most like people
-FLITE = {'awb': 120, 'rms': 105, 'kal': 105, 'kal16': 105}      # usual pitch in Hz
+FLITE_SHARE = 0.45          # of what is said, by the voices most like people
+PITCH_HZ = {'awb': 120, 'kal': 105, 'kal16': 105, 'rms': 105, 'slt': 175}
+FLITE = {'strangers': ['awb', 'awb', 'kal', 'kal16'],
+         'all': ['awb', 'awb', 'rms', 'rms', 'slt', 'slt', 'kal', 'kal16']}
 ACCENTS = ('en-us en-us en-us en-gb en-gb en-gb-x-rp en-029 en-gb-x-gbclan '
            'en-gb-x-gbcwmd').split()
-THROATS = ('m1 m2 m4 m5 m6 m8 f1 f4 f5 klatt klatt2 klatt3 klatt4 adam Alex Alicia Andy Annie '
-           'belinda benjamin caleb david ed edward gustave iven john linda max michel Mike '
-           'norbert pablo paul pedro quincy rob robert sandro shelby steph travis victor '
-           'zac').split()
+THROATS = {'strangers': (
+    'm1 m2 m4 m5 m6 m8 f1 f4 f5 klatt klatt2 klatt3 klatt4 adam Alex Alicia Andy Annie anika '
+    'antonio aunty belinda benjamin boris caleb david Denis Diogo ed edward gustave Hugo iven '
+    'john Lee linda Marco max Michael michel Mike miguel norbert pablo paul pedro quincy rob '
+    'robert sandro shelby steph travis victor zac').split()}
+THROATS['all'] = THROATS['strangers'] + 'm3 f2'.split()
 SPEAKER = {'kal16': 'kal'}
-
-
-def _facts(choose):
-    """Calls that synthesise.calls leaves out."""
-    of = {name: synthesise.list_of(name + '.txt')
-          for name in 'colours fibres makers tags parcels measures'.split()}
-    pair = synthesise.below_hundred
-    number = lambda low, high: pair(choose.randint(low, high))
-    return choose.choice([
-        lambda: 'colour ' + choose.choice(of['colours']),
-        lambda: 'colour ' + choose.choice(of['colours']) + ' and ' + choose.choice(of['colours']),
-        lambda: f'cloth {number(5, 99)} percent ' + choose.choice(of['fibres']),
-        lambda: f'cloth {number(50, 99)} ' + choose.choice(of['fibres'])
-                + f' {number(1, 50)} ' + choose.choice(of['fibres']),
-        lambda: 'maker ' + choose.choice(of['makers']),
-        lambda: 'size ' + choose.choice(of['tags']),
-        lambda: f'size {number(4, 60)}',
-        lambda: f'size {number(26, 44)} by {number(26, 36)}',
-        lambda: f'price {number(2, 99)} {number(10, 99)}',
-        lambda: f'price {number(2, 99)} dollars',
-        lambda: f'cost {number(2, 99)} oh {number(1, 9)}',
-        lambda: 'pilling ' + number(1, 5),
-        lambda: 'colour change ' + number(1, 5),
-        lambda: f'weight {number(1, 9)} hundred and {number(1, 99)} grams',
-        lambda: f'weight {number(1, 9)} pounds {number(1, 15)} ounces',
-        lambda: 'parcel ' + choose.choice(of['parcels']),
-        lambda: 'keep bin ' + synthesise.label(choose),
-        lambda: 'keep nothing', lambda: 'colour other', lambda: 'first', lambda: 'second',
-        lambda: choose.choice(of['measures']) + ' none',
-        lambda: choose.choice(of['measures']) + ' a hundred and ' + number(1, 40),
-        lambda: synthesise.length(choose) + ' no ' + synthesise.length(choose),
-        lambda: 'help'])()
+LEVELS_DB = -34, -14
 
 
 def _number(choose):
     """A number said in groups, as in an address, a date or on a label."""
-    groups = [choose.choice([lambda: choose.choice([*synthesise.DIGITS, 'oh', 'zero']),
-                             lambda: synthesise.below_hundred(choose.randint(10, 99))])()
+    digits = 'one two three four five six seven eight nine'.split()
+    teens = ('ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen '
+             'nineteen').split()
+    tens = 'twenty thirty forty fifty sixty seventy eighty ninety'.split()
+    groups = [choose.choice([lambda: choose.choice([*digits, 'oh', 'zero']),
+                             lambda: choose.choice(teens),
+                             lambda: choose.choice(tens),
+                             lambda: f'{choose.choice(tens)} {choose.choice(digits)}'])()
               for _ in range(choose.randint(1, 5))]
     return ' '.join(groups)
 
 
-def texts(choose, prose, count):
-    """What is said: calls, two calls in a breath, numbers, and prose."""
-    calls = synthesise.calls(choose, 1 << 30)
+def _words(grammar):
+    """Every word that a grammar has."""
+    def found(ways):
+        for _, sequence in ways:
+            for part in sequence:
+                if isinstance(part, list):
+                    yield from found(part)
+                elif part[0] != '<':
+                    yield part
+    return sorted({word for ways in grammar.rules.values() for word in found(ways)})
+
+
+def texts(choose, prose, grammar, count):
+    """What is said: calls of every place, numbers, words at random, and prose."""
+    words, own = _words(grammar), sorted(spoken.network_words())
     for _ in range(count):
         kind = choose.random()
-        if kind < 0.45:
-            yield next(calls)
-        elif kind < 0.55:
-            yield next(calls) + ' ' + next(calls)
-        elif kind < 0.70:
-            yield _facts(choose)
-        elif kind < 0.85:
+        if kind < 0.40:
+            yield ' '.join(grammar.walk(choose, 'item'))
+        elif kind < 0.52:
+            yield ' '.join(grammar.walk(choose, 'measure_call'))
+        elif kind < 0.58:
+            yield ' '.join(grammar.walk(choose, 'call') + grammar.walk(choose, 'call'))
+        elif kind < 0.64:
+            yield ' '.join(grammar.walk(choose, choose.choice(['question', 'asked', 'order'])))
+        elif kind < 0.74:
             yield _number(choose)
+        elif kind < 0.80:
+            yield ' '.join(choose.choices(words, k=choose.randint(1, 4)))
+        elif kind < 0.90:       # those that have phones of their own, alone
+            yield choose.choice(own)
         else:
-            words = choose.choice(prose).split()
-            first = choose.randrange(max(1, len(words) - 7))
-            yield ' '.join(words[first:first + choose.randint(3, 8)])
+            said = choose.choice(prose).split()
+            first = choose.randrange(max(1, len(said) - 7))
+            yield ' '.join(said[first:first + choose.randint(2, 9)])
 
 
-def _command(choose, words, path):
+def _command(choose, words, voices, path):
     """(speaker, command that speaks) by a voice, pace and pitch drawn at random."""
     if choose.random() < FLITE_SHARE:
-        voice = choose.choice(list(FLITE))
+        voice = choose.choice(FLITE[voices])
         return SPEAKER.get(voice, voice), [
             'flite', '-voice', voice, '-t', words, '-o', path,
-            '--setf', f'duration_stretch={choose.uniform(0.75, 1.25):.2f}',
-            '--setf', f'int_f0_target_mean={FLITE[voice] * choose.uniform(0.8, 1.5):.0f}']
-    throat = choose.choice(THROATS)
+            '--setf', f'duration_stretch={choose.uniform(0.72, 1.3):.2f}',
+            '--setf', f'int_f0_target_mean={PITCH_HZ[voice] * choose.uniform(0.75, 1.5):.0f}']
+    throat = choose.choice(THROATS[voices])
     return throat, ['espeak-ng', '-v', f'{choose.choice(ACCENTS)}+{throat}',
-                    '-s', str(choose.randint(115, 195)), '-p', str(choose.randint(20, 80)),
+                    '-s', str(choose.randint(110, 210)), '-p', str(choose.randint(15, 85)),
                     '-w', path, words]
 
 
-def speak(prose, folder, count=COUNT):
+def _samples(path):
+    raw = subprocess.run(['sox', path, '-r', '16000', '-c', '1', '-b', '16', '-e', 'signed', '-t',
+                          'raw', '-'], capture_output=True, check=True).stdout
+    return np.frombuffer(raw, np.int16).astype(float)
+
+
+def _make(command, path, level_db):
+    """Speak to a file: silence at the ends cut off, as loud as asked."""
+    with tempfile.NamedTemporaryFile(suffix='.wav') as raw:
+        subprocess.run([raw.name if part == 'SOUND' else part for part in command],
+                       check=True, capture_output=True)
+        x = _samples(raw.name)
+    loud = np.flatnonzero(np.abs(x) > np.abs(x).max() / 300)
+    if len(loud) == 0:
+        return
+    x = x[max(0, loud[0] - 800):loud[-1] + 800]
+    frames = (x[:len(x) // 160 * 160].reshape(-1, 160) ** 2).mean(1)
+    x *= 10 ** (level_db / 20) * 32768 / np.sqrt(frames[frames > frames.max() / 316].mean())
+    recordings.write_sound(path, x)
+
+
+def speak(prose, grammar, voices, folder, count):
     """Recordings of everything that is said; the sounds are made once."""
     os.makedirs(folder, exist_ok=True)
+    grammar = walking.Grammar(grammar)
     choose, known, found = random.Random(20260901), spoken.dictionary_words(), []
-    with tempfile.TemporaryDirectory() as scratch, ThreadPoolExecutor(2) as pool:
-        def make(command, path, level):
-            raw = os.path.join(scratch, os.path.basename(path))
-            subprocess.run([raw if part == 'SOUND' else part for part in command],
-                           check=True, capture_output=True)
-            x = synthesise.samples(raw)
-            os.remove(raw)
-            x *= 10 ** (level / 20) * 32768 / max(synthesise.speech_level(x), 1)
-            recordings.write_sound(path, x)
+    with ThreadPoolExecutor(2) as pool:
         jobs = []
-        for i, words in enumerate(texts(choose, prose, count)):
-            speaker, command = _command(choose, words, 'SOUND')
-            level = choose.uniform(-32, -18)
+        for i, words in enumerate(texts(choose, prose, grammar, count)):
+            speaker, command = _command(choose, words, voices, 'SOUND')
+            level_db = choose.uniform(*LEVELS_DB)
             words = re.sub(r'[^a-z\' ]', ' ', words.lower())
-            if not set(words.split()) <= known:
+            if not words.strip() or not set(words.split()) <= known:
                 continue
-            path = os.path.join(folder, f'synthetic-{i:04d}.wav')
-            found.append(recordings.Recording(f'synthetic-{i:04d}', path, 'synthetic',
+            path = os.path.join(folder, f'{voices}-{i:05d}.wav')
+            found.append(recordings.Recording(f'{voices}-{i:05d}', path, 'synthetic',
                                               'synthetic ' + speaker, words, ''))
             if not os.path.exists(path):
-                jobs.append(pool.submit(make, command, path, level))
+                jobs.append(pool.submit(_make, command, path, level_db))
         for job in jobs:
             job.result()
-    return found
+    return [rec for rec in found if os.path.exists(rec.path)]
