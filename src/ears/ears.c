@@ -11,6 +11,8 @@
 /* Times in frames of 10 ms. The hang-overs are counted from the last voiced frame on. */
 enum {
 	PRE_ROLL_FRAMES = 30,	   /* of what was before the first voiced frame */
+	LOOK_BACK_FRAMES = 60,	   /* and in noise a first sound may lie further back */
+	ENDING_FRAMES = 4,	   /* after the last word; with fewer, it may not be over */
 	COMPLETE_HANG_OVER = 16,   /* nothing can lengthen it */
 	LENGTHENS_HANG_OVER = 36,  /* "twenty", which "one" may follow */
 	INCOMPLETE_HANG_OVER = 90, /* "chest", "point" */
@@ -26,7 +28,8 @@ enum {
 
 enum {
 	PAD_SAMPLES = PRE_ROLL_FRAMES * FRAME_SAMPLES,
-	KEPT_MAX = (LONGEST_FRAMES + PRE_ROLL_FRAMES + QUIET_FRAMES + 64) * FRAME_SAMPLES
+	LOOK_BACK_SAMPLES = LOOK_BACK_FRAMES * FRAME_SAMPLES,
+	KEPT_MAX = (LONGEST_FRAMES + 2 * LOOK_BACK_FRAMES + QUIET_FRAMES + 64) * FRAME_SAMPLES
 };
 
 struct ears {
@@ -41,8 +44,9 @@ struct ears {
 	int block_count;
 	int16_t *kept; /* the newest sound, from kept_from on */
 	int64_t kept_from, kept_count, kept_room;
-	bool note_speech; /* of a note: something was said since it last fell silent */
-	int16_t *piece;	  /* what is looked at: padded */
+	int64_t decided_at; /* the sample at which the utterance before was decided */
+	bool note_speech;   /* of a note: something was said since it last fell silent */
+	int16_t *piece;	    /* what is looked at: padded */
 	int64_t piece_room;
 	bool looked;   /* at all that was said up to the last voiced frame */
 	bool skipping; /* it was given up: wait for silence */
@@ -55,7 +59,7 @@ struct ears {
 	int last_frames;
 	uint32_t noise;
 	struct {
-		bool lengthens, complete;
+		bool lengthens, complete, over;
 	} last;
 };
 
@@ -144,6 +148,7 @@ ears_restart(struct ears *ears)
 {
 	endpointer_init(&ears->endpointer);
 	spectrum_restart(ears->hearing.spectrum);
+	ears->decided_at = 0;
 	ears->taken_in = 0;
 	ears->block_count = 0;
 	ears->kept_from = ears->kept_count = 0;
@@ -250,6 +255,7 @@ look(struct ears *ears, int64_t from, int64_t to, int64_t voiced_from, int64_t v
 	ears->last_db = looked.loud_db;
 	ears->last.lengthens = looked.lengthens;
 	ears->last.complete = looked.complete;
+	ears->last.over = looked.after_frames >= ENDING_FRAMES;
 	memcpy(ears->last_mean, looked.found_mean, sizeof ears->last_mean);
 	ears->last_frames = looked.found_frames;
 	ears->looked = true;
@@ -261,8 +267,12 @@ look_at_speech(struct ears *ears)
 	int64_t first = ears->endpointer.first_voiced * FRAME_SAMPLES;
 	int64_t last = (ears->endpointer.last_voiced + 1) * FRAME_SAMPLES;
 	int64_t end = ears->kept_from + ears->kept_count;
-	int64_t to = last + (PAUSE_FRAMES + 2) * FRAME_SAMPLES;
-	look(ears, first - PAD_SAMPLES, to < end ? to : end, first, last < end ? last : end);
+	int64_t from = first - LOOK_BACK_SAMPLES, to = last + LENGTHENS_HANG_OVER * FRAME_SAMPLES;
+	/* Not what was said before, but at least the usual room before the first sound. */
+	if (from < ears->decided_at)
+		from = ears->decided_at < first - PAD_SAMPLES ? ears->decided_at
+							      : first - PAD_SAMPLES;
+	look(ears, from, to < end ? to : end, first, last < end ? last : end);
 }
 
 /* What was taken tells how the wearer sounds: the next utterance is heard with that. */
@@ -282,7 +292,8 @@ static void
 decide(struct ears *ears, enum decided_by by, struct ears_event *event)
 {
 	double began = now_ms();
-	if (!ears->looked)
+	/* A soft last sound goes on after the last loud one: it is looked at once more. */
+	if (!ears->looked || !ears->last.over)
 		look_at_speech(ears);
 	struct ears_utterance *utterance = &ears->utterance;
 	utterance->number = ++ears->number;
@@ -306,7 +317,7 @@ hang_over(const struct ears *ears)
 {
 	if (!ears->last.complete)
 		return INCOMPLETE_HANG_OVER;
-	return ears->last.lengthens ? LENGTHENS_HANG_OVER : COMPLETE_HANG_OVER;
+	return ears->last.lengthens || !ears->last.over ? LENGTHENS_HANG_OVER : COMPLETE_HANG_OVER;
 }
 
 static bool
@@ -379,8 +390,8 @@ on_block(struct ears *ears, struct ears_event *event)
 	}
 	if (ears->endpointer.speaking && ears->skipping)
 		forget_before(ears, ears->taken_in - QUIET_FRAMES * FRAME_SAMPLES);
-	else if (!ears->endpointer.speaking && ears->kept_count > 4 * PAD_SAMPLES)
-		forget_before(ears, ears->taken_in - 2 * PAD_SAMPLES);
+	else if (!ears->endpointer.speaking && ears->kept_count > 4 * LOOK_BACK_SAMPLES)
+		forget_before(ears, ears->taken_in - 2 * LOOK_BACK_SAMPLES);
 	keep(ears, ears->block, FRAME_SAMPLES);
 	ears->block_count = 0;
 	if (spectrum_bands(ears->hearing.spectrum, ears->block, bands))
