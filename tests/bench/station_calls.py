@@ -9,6 +9,7 @@ A text may hold commas, where people halt for a moment: for the synthesiser, not
 """
 
 import os
+import re
 
 import corpus
 
@@ -24,8 +25,9 @@ MICROMETRES_AN_INCH = 25400
 
 
 def rows_of(name):
-    """The lines of one of the files in grammars/, in columns."""
+    """The lines of one of the files in grammars/, in columns, without a weight at the front."""
     for line in open(os.path.join(corpus.TOP, "grammars", name)):
+        line = re.sub(r"^/[0-9.]+/", "", line)
         if line.split("#")[0].strip():
             yield [cell.strip() for cell in line.split("#")[0].split("|")]
 
