@@ -37,7 +37,8 @@ struct sound_source {
 	const struct sound_source_functions *functions;
 };
 
-/* The whole file, as fast as it is asked for. */
+/* The whole file, as fast as it is asked for; `path` is borrowed and outlives the source. A file
+ * that cannot be read to its end is gone. */
 struct sound_source *sound_source_file_open(const char *path, struct problem *problem);
 
 /* The microphone whose device is called `name`, or holds it in its name; NULL or "": the usual one.

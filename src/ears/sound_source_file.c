@@ -3,12 +3,10 @@
 #include "sound_source.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 struct file_source {
 	struct sound_source source;
-	int16_t *samples;
-	int64_t count, at;
+	struct sound_file *file;
 	struct bandwidth bandwidth;
 };
 
@@ -22,12 +20,12 @@ static enum sound_news
 file_next(struct sound_source *source, int16_t *samples, int64_t most, struct sound_piece *piece)
 {
 	struct file_source *file = (struct file_source *)source;
-	int64_t left = file->count - file->at;
-	if (left == 0)
-		return SOUND_ENDED;
-	piece->count = left < most ? left : most;
-	memcpy(samples, file->samples + file->at, (size_t)piece->count * sizeof *samples);
-	file->at += piece->count;
+	piece->count = sound_file_next(file->file, samples, most, NULL);
+	if (piece->count <= 0) {
+		bool ended = piece->count == 0;
+		piece->count = 0;
+		return ended ? SOUND_ENDED : SOUND_GONE;
+	}
 	bandwidth_add(&file->bandwidth, samples, piece->count);
 	piece->narrow = bandwidth_narrow(&file->bandwidth);
 	return SOUND_SOME;
@@ -37,7 +35,7 @@ static void
 file_close(struct sound_source *source)
 {
 	struct file_source *file = (struct file_source *)source;
-	free(file->samples);
+	sound_file_close(file->file);
 	free(file);
 }
 
@@ -54,7 +52,8 @@ sound_source_file_open(const char *path, struct problem *problem)
 	}
 	file->source.functions = &file_functions;
 	bandwidth_init(&file->bandwidth);
-	if (!sound_file_read(path, &file->samples, &file->count, problem)) {
+	file->file = sound_file_open(path, problem);
+	if (file->file == NULL) {
 		free(file);
 		return NULL;
 	}
