@@ -3,6 +3,7 @@
 #include "folders.h"
 #include "furnish.h"
 #include "live.h"
+#include "mapping.h"
 #include "options.h"
 #include "presses.h"
 #include "settings.h"
@@ -28,7 +29,8 @@ static const char help[] =
 	"  --settings FILE    settings other than the user's\n"
 	"  --help             this page\n\n"
 	"On the devices, until SIGTERM or SIGINT:\n"
-	"  --headset NAME     a piece of the headset's name; the usual one otherwise\n"
+	"  --headset NAME     a piece of the headset's name, which is remembered; \"\" is the "
+	"usual one\n"
 	"  --pedal NAME       a piece of the pedal's name, or its file; any pedal otherwise\n"
 	"  --switches TEXT    what its switches do, as lapel pedal --learn prints it\n\n"
 	"From files, on the sound's own time line:\n"
@@ -69,9 +71,8 @@ struct station {
 	struct transcript *transcript;
 	struct ranges ranges;
 	struct working_session work;
-	struct gesture_state gesture;
+	struct switches switches;
 	int next_press;
-	int key;
 };
 
 static double
@@ -107,8 +108,7 @@ open_voice(struct station *station, const char *spoken, struct problem *problem)
 	station->cues = furnish_cues(&station->folders, problem);
 	if (station->cues == NULL)
 		return false;
-	station->speech =
-		speech_open(station->settings.voice, atof(station->settings.rate), problem);
+	station->speech = speech_open(station->settings.voice, station->settings.speed, problem);
 	if (station->speech == NULL)
 		return false;
 	station->voice = voice_open_file(spoken, station->speech, station->cues, problem);
@@ -118,8 +118,10 @@ open_voice(struct station *station, const char *spoken, struct problem *problem)
 static bool
 read_presses(struct station *station, const char *file, struct problem *problem)
 {
-	station->key = presses_key(station->settings.pedal_key);
-	gesture_init(&station->gesture, &gesture_usual);
+	struct mapping mapping;
+	if (!mapping_parse(station->settings.pedal_key, &mapping, problem))
+		return false;
+	switches_init(&station->switches, &mapping, &gesture_usual);
 	if (file == NULL)
 		return true;
 	char *text = file_text(file, problem);
@@ -220,9 +222,8 @@ take_press(struct station *station)
 	enum gesture_step steps[4];
 	int64_t step_ms[4];
 	const struct press *press = presses_at(station->presses, station->next_press++);
-	if (press->key != station->key)
-		return;
-	int count = gesture_change(&station->gesture, press->down, press->at_ms, steps, step_ms);
+	int count = switches_change(&station->switches, press->key, press->down, press->at_ms,
+				    steps, step_ms);
 	tell_steps(station, count, steps, step_ms);
 }
 
@@ -234,14 +235,15 @@ let_time_pass(struct station *station, int64_t until_ms)
 	int64_t step_ms[4];
 	for (;;) {
 		int64_t press_ms = next_press_ms(station);
-		int64_t gesture_ms = gesture_deadline_ms(&station->gesture);
+		int64_t gesture_ms = switches_deadline_ms(&station->switches);
 		int64_t work_ms = working_session_deadline_ms(&station->work);
 		int64_t at_ms = least(press_ms, least(gesture_ms, work_ms));
 		if (at_ms > until_ms)
 			return;
 		if (at_ms == gesture_ms)
-			tell_steps(station, gesture_time(&station->gesture, at_ms, steps, step_ms),
-				   steps, step_ms);
+			tell_steps(station,
+				   switches_time(&station->switches, at_ms, steps, step_ms), steps,
+				   step_ms);
 		else if (at_ms == press_ms)
 			take_press(station);
 		else
@@ -262,31 +264,52 @@ show_progress(int64_t at, int64_t count)
 		fprintf(stderr, "%3d %%\r", (int)(at * 100 / (count > 0 ? count : 1)));
 }
 
-/* The session along the sound; returns when it ended, in milliseconds. */
-static int64_t
-run_session(struct station *station, const int16_t *samples, int64_t count)
+/* The session along the sound, in *end_ms to where. False when the sound could not be read to its
+ * end: the session has ended there. */
+static bool
+run_session(struct station *station, struct sound_file *sound, int64_t *end_ms,
+	    struct problem *problem)
 {
-	enum { BLOCK = EARS_SAMPLE_RATE_HZ / 100 };
+	int16_t block[EARS_SAMPLE_RATE_HZ / 100];
 	struct ears_event event;
-	int64_t at = 0;
+	int64_t at = 0, read = 0, fed = 0;
 	working_session_start(&station->work, 0);
-	while (at < count && signalled == 0) {
-		int64_t some = count - at < BLOCK ? count - at : BLOCK;
+	while (signalled == 0) {
+		if (fed == read) {
+			fed = 0;
+			read = sound_file_next(sound, block, sizeof block / sizeof *block, problem);
+		}
+		if (read <= 0)
+			break;
 		let_time_pass(station, at * 1000 / EARS_SAMPLE_RATE_HZ);
-		at += ears_feed(station->ears, samples + at, some, &event);
+		int64_t some = ears_feed(station->ears, block + fed, read - fed, &event);
+		at += some;
+		fed += some;
 		working_session_ears(&station->work, &event);
-		show_progress(at, count);
+		show_progress(at, sound_file_length(sound));
 	}
-	int64_t end_ms = at * 1000 / EARS_SAMPLE_RATE_HZ;
+	*end_ms = at * 1000 / EARS_SAMPLE_RATE_HZ;
 	ears_end(station->ears, &event);
 	working_session_ears(&station->work, &event);
 	/* A tap just before the end is still waiting for its window. */
-	let_time_pass(station, end_ms);
+	let_time_pass(station, *end_ms);
 	station->next_press = station->presses != NULL ? presses_count(station->presses) : 0;
-	int64_t waited_ms = end_ms + gesture_usual.window_ms;
+	int64_t waited_ms = *end_ms + gesture_usual.window_ms;
 	let_time_pass(station, waited_ms);
 	working_session_stop(&station->work, waited_ms);
-	return end_ms;
+	return read >= 0;
+}
+
+static bool
+begin_session(struct station *station, const struct options *options,
+	      const struct sound_file *sound, struct problem *problem)
+{
+	const char *who = options->who != NULL ? options->who : station->settings.person;
+	int64_t length_ms = sound_file_length(sound) * 1000 / EARS_SAMPLE_RATE_HZ;
+	return store_forget_sound(station->store, station->settings.keep_days,
+				  (int64_t)time(NULL) * 1000, problem) &&
+	       store_begin_session(station->store, began_at_ms(options->sound, length_ms),
+				   who[0] != '\0' ? who : NULL, problem);
 }
 
 static int
@@ -295,23 +318,17 @@ listen_to(const struct options *options)
 	struct problem problem = {""};
 	struct station *station = calloc(1, sizeof *station);
 	struct store_tally tally = {0};
-	int16_t *samples = NULL;
-	int64_t count = 0, end_ms = 0;
+	int64_t end_ms = 0;
 	double began = now_s();
-	bool done = station != NULL &&
-		    sound_file_read(options->sound, &samples, &count, &problem) &&
-		    station_open(station, options, &problem);
-	int64_t length_ms = count * 1000 / EARS_SAMPLE_RATE_HZ;
-	if (done)
-		done = store_forget_sound(station->store, station->settings.keep_days,
-					  (int64_t)time(NULL) * 1000, &problem) &&
-		       store_begin_session(station->store, began_at_ms(options->sound, length_ms),
-					   options->who, &problem);
+	struct sound_file *sound =
+		station == NULL ? NULL : sound_file_open(options->sound, &problem);
+	bool done = sound != NULL && station_open(station, options, &problem) &&
+		    begin_session(station, options, sound, &problem);
 	if (done) {
-		end_ms = run_session(station, samples, count);
+		done = run_session(station, sound, &end_ms, &problem);
 		store_tally(station->store, &tally);
 		transcript_summary(station->transcript, &tally, end_ms, now_s() - began);
-		if (station->work.trouble.text[0] != '\0') {
+		if (done && station->work.trouble.text[0] != '\0') {
 			problem = station->work.trouble;
 			done = false;
 		}
@@ -319,7 +336,7 @@ listen_to(const struct options *options)
 	if (station != NULL && !station_close(station, end_ms, done ? &problem : NULL))
 		done = false;
 	free(station);
-	free(samples);
+	sound_file_close(sound);
 	return done ? DONE : command_failed(&problem);
 }
 

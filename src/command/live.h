@@ -7,11 +7,11 @@
 struct live_options {
 	const char *db;	      /* the records: a file */
 	const char *settings; /* NULL: the user's */
-	const char *who;      /* NULL: not told */
-	const char *headset;  /* a piece of its name; NULL: the usual one */
-	const char *pedal;    /* a piece of its name, its numbers or its file; NULL: any pedal */
-	const char *switches; /* what they do (mapping.h); NULL: as the settings say */
-	double loudness_db;   /* of the voice, 0 or less */
+	/* NULL, of each of the following: as the settings say. */
+	const char *who;      /* dictates */
+	const char *headset;  /* a piece of its name; "": the usual one */
+	const char *pedal;    /* a piece of its name, its numbers or its file; "": any pedal */
+	const char *switches; /* what they do (mapping.h) */
 	bool json;	      /* JSON Lines in place of the transcript */
 };
 

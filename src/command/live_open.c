@@ -13,7 +13,7 @@ live_take_headset(struct live *live, struct problem *problem)
 {
 	if (!voice_take_up(live->voice, problem))
 		return false;
-	struct sound_source *source = sound_source_headset_open(live->options->headset, 0, problem);
+	struct sound_source *source = sound_source_headset_open(live->headset, 0, problem);
 	if (source == NULL) {
 		voice_let_go(live->voice);
 		return false;
@@ -27,7 +27,10 @@ static bool
 open_feet(struct live *live, struct problem *problem)
 {
 	struct mapping mapping;
-	struct pedal_choice choice = {PEDAL_SORT_SWITCH, live->options->pedal, true};
+	struct pedal_choice choice = {PEDAL_SORT_SWITCH,
+				      live->options->pedal != NULL ? live->options->pedal
+								   : live->settings.pedal_device,
+				      true};
 	const char *switches = live->options->switches != NULL ? live->options->switches
 							       : live->settings.pedal_key;
 	if (!mapping_parse(switches, &mapping, problem))
@@ -61,11 +64,11 @@ open_voice(struct live *live, struct problem *problem)
 	live->cues = furnish_cues(&live->folders, problem);
 	if (live->cues == NULL)
 		return false;
-	live->speech = speech_open(live->settings.voice, atof(live->settings.rate), problem);
+	live->speech = speech_open(live->settings.voice, live->settings.speed, problem);
 	if (live->speech == NULL)
 		return false;
-	live->voice = voice_open_headset(live->options->headset, live->options->loudness_db,
-					 live->speech, live->cues, problem);
+	live->voice = voice_open_headset(live->headset, live->settings.loudness_db, live->speech,
+					 live->cues, problem);
 	return live->voice != NULL;
 }
 
@@ -95,12 +98,25 @@ open_conversation(struct live *live, struct problem *problem)
 	return true;
 }
 
+/* What was named on the command line and was there is taken the next time, too. */
+static void
+remember_headset(const struct live *live)
+{
+	struct problem problem = {""};
+	if (live->options->headset != NULL &&
+	    !settings_remember_headset(live->options->headset, &problem))
+		fprintf(stderr, "lapel: the headset is not remembered: %s\n", problem.text);
+}
+
 bool
 live_open(struct live *live, struct problem *problem)
 {
 	if (!settings_read(&live->settings, live->options->settings, problem) ||
 	    !folders_find(&live->folders, problem) || !open_feet(live, problem))
 		return false;
+	live->headset =
+		live->options->headset != NULL ? live->options->headset : live->settings.headset;
+	live->who = live->options->who != NULL ? live->options->who : live->settings.person;
 	live->vocabulary = furnish_vocabulary(&live->folders, &live->settings, problem);
 	if (live->vocabulary == NULL || !open_ears(live, problem))
 		return false;
@@ -109,12 +125,16 @@ live_open(struct live *live, struct problem *problem)
 		return false;
 	int64_t began_at_ms = (int64_t)time(NULL) * 1000;
 	if (!store_forget_sound(live->store, live->settings.keep_days, began_at_ms, problem) ||
-	    !store_begin_session(live->store, began_at_ms, live->options->who, problem))
+	    !store_begin_session(live->store, began_at_ms, live->who[0] != '\0' ? live->who : NULL,
+				 problem))
 		return false;
 	for (int end = AUDIO_MICROPHONE; end <= AUDIO_EAR_PIECE; end++)
 		pulse_usual_device((enum audio_end)end, live->usual[end]);
 	live->listening = listening_start(live->ears, problem);
-	return live->listening != NULL && live_take_headset(live, problem);
+	if (live->listening == NULL || !live_take_headset(live, problem))
+		return false;
+	remember_headset(live);
+	return true;
 }
 
 void

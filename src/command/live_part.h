@@ -25,6 +25,7 @@ struct live {
 	const struct live_options *options;
 	struct folders folders;
 	struct settings settings;
+	const char *headset, *who; /* by option or setting; "": the usual one, not told */
 	struct vocabulary *vocabulary;
 	struct store *store;
 	struct ears *ears;

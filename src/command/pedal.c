@@ -209,10 +209,12 @@ learn(struct pedal *pedal, const struct switches *nothing)
 }
 
 static struct pedal *
-open_pedal(const struct options *options, const struct presses *presses, struct problem *problem)
+open_pedal(const struct options *options, const struct settings *settings,
+	   const struct presses *presses, struct problem *problem)
 {
+	const char *usual = options->reader ? settings->reader : settings->pedal_device;
 	struct pedal_choice choice = {options->reader ? PEDAL_SORT_READER : PEDAL_SORT_SWITCH,
-				      options->device, true};
+				      options->device != NULL ? options->device : usual, true};
 	if (presses != NULL)
 		return pedal_presses_open(presses, problem);
 	if (options->keyboard)
@@ -252,7 +254,7 @@ show_or_learn(const struct options *options)
 	struct switches switches;
 	switches_init(&switches, &mapping, &gesture_usual);
 	int status = DONE;
-	struct pedal *pedal = open_pedal(options, presses, &problem);
+	struct pedal *pedal = open_pedal(options, &settings, presses, &problem);
 	if (pedal == NULL)
 		status = command_failed(&problem);
 	else if (options->learn)

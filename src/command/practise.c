@@ -55,21 +55,27 @@ on_signal(int number)
 	signalled = number;
 }
 
+static const char *
+headset_of(const struct practice *practice, const struct options *options)
+{
+	return options->headset != NULL ? options->headset : practice->settings.headset;
+}
+
 static bool
 open_voice(struct practice *practice, const struct options *options, struct problem *problem)
 {
 	practice->cues = furnish_cues(&practice->folders, problem);
 	if (practice->cues == NULL)
 		return false;
-	practice->speech =
-		speech_open(practice->settings.voice, atof(practice->settings.rate), problem);
+	practice->speech = speech_open(practice->settings.voice, practice->settings.speed, problem);
 	if (practice->speech == NULL)
 		return false;
 	practice->voice = options->sound != NULL
 				  ? voice_open_file(options->spoken, practice->speech,
 						    practice->cues, problem)
-				  : voice_open_headset(options->headset, 0, practice->speech,
-						       practice->cues, problem);
+				  : voice_open_headset(headset_of(practice, options),
+						       practice->settings.loudness_db,
+						       practice->speech, practice->cues, problem);
 	return practice->voice != NULL;
 }
 
@@ -220,7 +226,9 @@ practise_on_headset(struct practice *practice, const struct options *options,
 {
 	struct listening *listening = listening_start(practice->ears, problem);
 	struct sound_source *source =
-		listening != NULL ? sound_source_headset_open(options->headset, 0, problem) : NULL;
+		listening != NULL
+			? sound_source_headset_open(headset_of(practice, options), 0, problem)
+			: NULL;
 	bool there = source != NULL;
 	if (there) {
 		int64_t start_ms = clock_ms();

@@ -27,7 +27,7 @@ say(const struct options *options, const char *text)
 	if (!settings_read(&settings, options->settings, &problem))
 		return command_failed(&problem);
 	const char *voice = options->voice != NULL ? options->voice : settings.voice;
-	double rate = atof(options->rate != NULL ? options->rate : settings.rate);
+	double rate = options->rate != NULL ? atof(options->rate) : settings.speed;
 	struct speech *speech = speech_open(voice, rate, &problem);
 	bool done = speech != NULL && speech_render(speech, text, &sound, &problem) &&
 		    sound_write(options->to, &sound, &problem);

@@ -21,7 +21,9 @@
 static const char help[] =
 	"lapel soundcheck: try the microphone, and say what to change\n\n"
 	"Usage: lapel soundcheck [OPTION...]\n\n"
-	"  --headset NAME     which one: its name or a piece of it\n"
+	"  --headset NAME     which one: its name or a piece of it, which is remembered; \"\" is "
+	"the\n"
+	"                     usual one\n"
 	"  --list             list the headsets and other sound devices, and end\n"
 	"  --sound FILE       a recording of the phrases in place of the microphone\n"
 	"  --settings FILE    settings other than the user's\n"
@@ -259,6 +261,7 @@ open_check(struct check *check, const struct options *options, struct problem *p
 	if (!settings_read(&settings, options->settings, problem) ||
 	    !folders_find(&folders, problem))
 		return false;
+	const char *headset = options->headset != NULL ? options->headset : settings.headset;
 	check->vocabulary = station_vocabulary(folders.grammars, NULL, problem);
 	if (check->vocabulary == NULL)
 		return false;
@@ -266,10 +269,13 @@ open_check(struct check *check, const struct options *options, struct problem *p
 	check->ears = ears_open(&setting, problem);
 	if (check->ears == NULL)
 		return false;
-	check->source = options->sound != NULL
-				? sound_source_file_open(options->sound, problem)
-				: sound_source_headset_open(options->headset, 0, problem);
-	return check->source != NULL;
+	check->source = options->sound != NULL ? sound_source_file_open(options->sound, problem)
+					       : sound_source_headset_open(headset, 0, problem);
+	if (check->source == NULL)
+		return false;
+	if (options->sound == NULL && options->headset != NULL)
+		settings_remember_headset(options->headset, NULL);
+	return true;
 }
 
 static int

@@ -30,8 +30,9 @@ class WithFolder(unittest.TestCase):
     def setUp(self):
         self.scratch = tempfile.TemporaryDirectory(prefix="lapel-test-")
         self.folder = self.scratch.name
-        # No settings of whoever runs the tests.
+        # No settings of whoever runs the tests, and nothing that was remembered.
         os.environ["XDG_CONFIG_HOME"] = self.folder
+        os.environ["XDG_STATE_HOME"] = os.path.join(self.folder, "state")
 
     def tearDown(self):
         self.scratch.cleanup()

@@ -92,7 +92,8 @@ class Headset(unittest.TestCase):
         with open(os.path.join(home, ".asoundrc"), "w") as file:
             file.write("pcm.!default { type pulse }\nctl.!default { type pulse }\n")
         self.environment = dict(os.environ, HOME=home, XDG_RUNTIME_DIR=runtime,
-                                XDG_CONFIG_HOME=os.path.join(home, "config"))
+                                XDG_CONFIG_HOME=os.path.join(home, "config"),
+                                XDG_STATE_HOME=os.path.join(home, "state"))
         self.environment.pop("PULSE_SERVER", None)
         # ALSA's modules, which are unloaded again, leave behind what no suppression can name.
         self.environment["ASAN_OPTIONS"] = "detect_leaks=0"
