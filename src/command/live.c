@@ -34,17 +34,17 @@ clock_ms(void)
 }
 
 /* A time of the session that does not go back, whatever came late. */
-static int64_t
-told(struct live *live, int64_t at_ms)
+int64_t
+live_told_ms(struct live *live, int64_t at_ms)
 {
 	live->told_ms = at_ms > live->told_ms ? at_ms : live->told_ms;
 	return live->told_ms;
 }
 
-static int64_t
-now_ms(struct live *live)
+int64_t
+live_now_ms(struct live *live)
 {
-	return told(live, clock_ms() - live->start_ms);
+	return live_told_ms(live, clock_ms() - live->start_ms);
 }
 
 /* ---------- the ears ---------- */
@@ -68,7 +68,7 @@ static void
 tell_lost(struct live *live)
 {
 	struct effect effect;
-	struct event event = {.type = EVENT_SOUND_LOST, .at_ms = now_ms(live)};
+	struct event event = {.type = EVENT_SOUND_LOST, .at_ms = live_now_ms(live)};
 	session_feed(live->work.session, &event);
 	while (session_next_effect(live->work.session, &effect))
 		continue;
@@ -101,7 +101,7 @@ hear_news(struct live *live)
 				"lapel: the headset's link carries nothing above 4 kHz, as a "
 				"telephone: lapel soundcheck says what to do\n");
 		if (news.heard) {
-			to_session_time(&news.event, now_ms(live));
+			to_session_time(&news.event, live_now_ms(live));
 			working_session_ears(&live->work, &news.event);
 		}
 	}
@@ -137,72 +137,7 @@ look_after_headset(struct live *live)
 	if (!is_usual_again(live) || !live_take_headset(live, NULL))
 		return;
 	fprintf(stderr, "lapel: the headset is back\n");
-	voice_say(live->voice, now_ms(live), NULL, "the headset is back", NULL);
-}
-
-/* ---------- the feet ---------- */
-
-static void
-tell_steps(struct live *live, int count, const enum gesture_step *steps, const int64_t *step_ms)
-{
-	for (int i = 0; i < count; i++) {
-		int64_t at_ms = told(live, step_ms[i] - live->start_ms);
-		/* Silence first: the ears may be at work, and are waited for after it. */
-		if (steps[i] == STEP_DOWN)
-			voice_hush(live->voice, at_ms);
-		listening_hold(live->listening);
-		working_session_gesture(&live->work, steps[i], at_ms);
-		listening_release(live->listening);
-	}
-}
-
-static void
-let_switches_wait(struct live *live, struct switches *switches, int64_t until_ms)
-{
-	enum gesture_step steps[4];
-	int64_t step_ms[4], due_ms;
-	while ((due_ms = switches_deadline_ms(switches)) <= until_ms)
-		tell_steps(live, switches_time(switches, due_ms, steps, step_ms), steps, step_ms);
-}
-
-static void
-say_of_pedal(struct live *live, struct foot *foot, bool there)
-{
-	const char *words = there ? "the pedal is back" : "the pedal is gone";
-	fprintf(stderr, "lapel: %s\n", there && !foot->seen ? "the pedal is there" : words);
-	if (!there || foot->seen)
-		voice_say(live->voice, now_ms(live), NULL, words, NULL);
-	foot->seen = true;
-}
-
-static void
-take_presses(struct live *live, struct foot *foot)
-{
-	enum gesture_step steps[4];
-	int64_t step_ms[4];
-	struct press press;
-	for (;;) {
-		enum pedal_news news = pedal_next(foot->pedal, &press);
-		switch (news) {
-		case PEDAL_NONE:
-			return;
-		case PEDAL_ENDED:
-			pedal_close(foot->pedal);
-			foot->pedal = NULL;
-			return;
-		case PEDAL_THERE:
-		case PEDAL_GONE:
-			say_of_pedal(live, foot, news == PEDAL_THERE);
-			break;
-		case PEDAL_PRESS:
-			let_switches_wait(live, &foot->switches, press.at_ms);
-			tell_steps(live,
-				   switches_change(&foot->switches, press.key, press.down,
-						   press.at_ms, steps, step_ms),
-				   steps, step_ms);
-			break;
-		}
-	}
+	voice_say(live->voice, live_now_ms(live), NULL, "the headset is back", NULL);
 }
 
 /* ---------- the loop ---------- */
@@ -233,14 +168,17 @@ patience_ms(struct live *live, bool to_render)
 static void
 sleep_until_something(struct live *live, int64_t wait_ms, const sigset_t *open)
 {
-	struct pollfd descriptors[1 + PEDALS] = {
-		{.fd = listening_fd(live->listening), .events = POLLIN}};
+	enum { DESCRIPTORS = 2 + PEDALS };
+	struct pollfd descriptors[DESCRIPTORS] = {
+		{.fd = listening_fd(live->listening), .events = POLLIN},
+		{.fd = live->reader.device == NULL ? -1 : pedal_fd(live->reader.device),
+		 .events = POLLIN}};
 	for (int i = 0; i < PEDALS; i++)
-		descriptors[1 + i] = (struct pollfd){
+		descriptors[2 + i] = (struct pollfd){
 			.fd = live->feet[i].pedal == NULL ? -1 : pedal_fd(live->feet[i].pedal),
 			.events = POLLIN};
 	struct timespec wait = {wait_ms / 1000, wait_ms % 1000 * 1000000};
-	ppoll(descriptors, 1 + PEDALS, &wait, open);
+	ppoll(descriptors, DESCRIPTORS, &wait, open);
 }
 
 static void
@@ -248,27 +186,28 @@ run_session(struct live *live, const sigset_t *open)
 {
 	bool to_render = false;
 	listening_hold(live->listening);
-	working_session_start(&live->work, now_ms(live));
+	working_session_start(&live->work, live_now_ms(live));
 	listening_release(live->listening);
 	while (signalled == 0 && !live->work.ended) {
 		sleep_until_something(live, patience_ms(live, to_render), open);
 		for (int i = 0; i < PEDALS; i++) {
 			if (live->feet[i].pedal != NULL)
-				take_presses(live, &live->feet[i]);
-			let_switches_wait(live, &live->feet[i].switches, clock_ms());
+				live_take_presses(live, &live->feet[i]);
+			live_let_switches_wait(live, &live->feet[i].switches, clock_ms());
 		}
+		live_take_scans(live);
 		hear_news(live);
-		to_render = voice_work(live->voice, now_ms(live), NULL);
-		if (working_session_deadline_ms(&live->work) <= now_ms(live)) {
+		to_render = voice_work(live->voice, live_now_ms(live), NULL);
+		if (working_session_deadline_ms(&live->work) <= live_now_ms(live)) {
 			listening_hold(live->listening);
-			working_session_time(&live->work, now_ms(live));
+			working_session_time(&live->work, live_now_ms(live));
 			listening_release(live->listening);
 		}
 		look_after_headset(live);
 		fflush(stdout);
 	}
 	listening_hold(live->listening);
-	working_session_stop(&live->work, now_ms(live));
+	working_session_stop(&live->work, live_now_ms(live));
 	listening_release(live->listening);
 }
 

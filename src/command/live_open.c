@@ -49,6 +49,21 @@ open_feet(struct live *live, struct problem *problem)
 	return true;
 }
 
+/* A reader that is not there, or that cannot be opened, is no reason not to work: its labels can be
+ * said. */
+static void
+open_reader(struct live *live)
+{
+	struct problem problem = {""};
+	struct pedal_choice choice = {PEDAL_SORT_READER, live->settings.reader, true};
+	live->reader.device = pedal_evdev_open(&choice, &problem);
+	const char *trouble = live->reader.device == NULL
+				      ? problem.text
+				      : pedal_evdev_trouble(live->reader.device);
+	if (trouble[0] != '\0')
+		fprintf(stderr, "lapel: bar-code reader: %s\n", trouble);
+}
+
 static bool
 open_ears(struct live *live, struct problem *problem)
 {
@@ -114,6 +129,7 @@ live_open(struct live *live, struct problem *problem)
 	if (!settings_read(&live->settings, live->options->settings, problem) ||
 	    !folders_find(&live->folders, problem) || !open_feet(live, problem))
 		return false;
+	open_reader(live);
 	live->headset =
 		live->options->headset != NULL ? live->options->headset : live->settings.headset;
 	live->who = live->options->who != NULL ? live->options->who : live->settings.person;
@@ -153,5 +169,6 @@ live_close(struct live *live)
 	store_close(live->store);
 	for (int i = 0; i < PEDALS; i++)
 		pedal_close(live->feet[i].pedal);
+	pedal_close(live->reader.device);
 	vocabulary_destroy(live->vocabulary);
 }

@@ -1,4 +1,4 @@
-/* What a session on the devices stands on. For live.c and live_open.c only. */
+/* What a session on the devices stands on. For the files of live.h only. */
 #ifndef LAPEL_COMMAND_LIVE_PART_H
 #define LAPEL_COMMAND_LIVE_PART_H
 
@@ -8,6 +8,7 @@
 #include "mapping.h"
 #include "pedal.h"
 #include "pulse_watch.h"
+#include "scan.h"
 #include "settings.h"
 #include "working_session.h"
 
@@ -18,6 +19,13 @@ struct foot {
 	struct pedal *pedal; /* NULL: there is none such */
 	struct switches switches;
 	bool seen; /* it was there at some time */
+};
+
+/* A bar-code reader: a device of the same sort, of which labels are made. */
+struct reader {
+	struct pedal *device; /* NULL: it could not be watched for */
+	struct scan scan;
+	bool seen;
 };
 
 /* Everything that a session on the devices stands on. */
@@ -37,6 +45,7 @@ struct live {
 	struct ranges ranges;
 	struct working_session work;
 	struct foot feet[PEDALS];
+	struct reader reader;
 	int64_t start_ms; /* of the session, on CLOCK_MONOTONIC */
 	int64_t told_ms;  /* the latest time told to the conversation */
 	char usual[2]
@@ -53,5 +62,15 @@ void live_close(struct live *live);
 /* Both ends of the headset anew: only when both were let go does PortAudio look which devices there
  * are. */
 bool live_take_headset(struct live *live, struct problem *problem);
+
+/* A time of the session that does not go back, whatever came late; and the time now. */
+int64_t live_told_ms(struct live *live, int64_t at_ms);
+int64_t live_now_ms(struct live *live);
+
+/* What the switches tell, up to CLOCK_MONOTONIC `until_ms`; what a pedal has to tell; and what the
+ * reader has. */
+void live_let_switches_wait(struct live *live, struct switches *switches, int64_t until_ms);
+void live_take_presses(struct live *live, struct foot *foot);
+void live_take_scans(struct live *live);
 
 #endif

@@ -3,6 +3,7 @@
 #include "file_text.h"
 #include "heard_json.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -295,6 +296,39 @@ working_session_gesture(struct working_session *work, enum gesture_step step, in
 	struct event event = {
 		.type = events[step].type, .at_ms = at_ms, .gesture = events[step].gesture};
 	feed(work, &event);
+}
+
+void
+working_session_scan(struct working_session *work, const char *label, int64_t at_ms)
+{
+	char text[WRITE_TEXT_MAX];
+	struct event event = {.type = EVENT_PEDAL_DOWN, .at_ms = at_ms};
+	feed(work, &event);
+	if (work->noting) {
+		/* As with the pedal: it ends the note and does nothing more. */
+		working_session_gesture(work, STEP_TAP, at_ms);
+		return;
+	}
+	if (strlen(label) >= LABEL_MAX) {
+		voice_say(work->voice, at_ms, cue_names[CUE_REFUSED], "that is no item's label",
+			  &work->trouble);
+		work->speaking = true;
+		return;
+	}
+	struct heard *heard = calloc(1, sizeof *heard);
+	if (heard == NULL)
+		abort();
+	snprintf(text, sizeof text, "scan %s", label);
+	heard->start_ms = heard->end_ms = at_ms;
+	heard->text = text;
+	heard->verdict = heard->calls[0].verdict = VERDICT_TAKEN;
+	heard->confidence = heard->calls[0].confidence = 1;
+	heard->call_count = 1;
+	heard->calls[0].call = (struct call){.type = CALL_ORDER, .order = ORDER_OPEN_ITEM};
+	strcpy(heard->calls[0].call.label, label);
+	event = (struct event){.type = EVENT_HEARD, .at_ms = at_ms, .heard = heard};
+	feed(work, &event);
+	free(heard);
 }
 
 int64_t

@@ -39,6 +39,9 @@ void working_session_start(struct working_session *work, int64_t at_ms);
 void working_session_ears(struct working_session *work, const struct ears_event *event);
 void working_session_gesture(struct working_session *work, enum gesture_step step, int64_t at_ms);
 
+/* A bar-code reader read the label of an item: that one is opened. */
+void working_session_scan(struct working_session *work, const char *label, int64_t at_ms);
+
 /* Time has come to `at_ms`: what was waited for is told to the conversation. */
 void working_session_time(struct working_session *work, int64_t at_ms);
 int64_t working_session_deadline_ms(const struct working_session *work);

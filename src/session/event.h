@@ -36,7 +36,8 @@ struct heard_call {
 };
 
 struct heard {
-	uint64_t utterance; /* the listener's number; what belongs to it is stored under it */
+	uint64_t utterance; /* the listener's number; what belongs to it is stored under it. 0: not
+			       spoken, but scanned by the device beside the pedal */
 	int64_t start_ms, end_ms;
 	const char *text; /* borrowed for the call */
 	enum verdict verdict;

@@ -71,7 +71,7 @@ session_heard(struct session *session, const struct heard *heard)
 	}
 	for (int i = 0; i < count; i++) {
 		struct task *task = line_add(session);
-		task->source = SOURCE_VOICE;
+		task->source = heard->utterance != 0 ? SOURCE_VOICE : SOURCE_PEDAL;
 		task->utterance = heard->utterance;
 		task->at_ms = heard->start_ms;
 		task->first = i == 0;

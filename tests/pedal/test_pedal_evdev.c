@@ -1,4 +1,5 @@
 /* The pedal through libevdev and udev, on a device that umockdev plays. */
+#include "device_files.h"
 #include "pedal.h"
 
 #include <errno.h>
@@ -10,13 +11,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <umockdev.h>
 #include <unistd.h>
 
 #include <cmocka.h>
-
-static const char syspath[] = "/sys/devices/pci0000:00/0000:00:14.0/usb1/1-1/1-1:1.0/"
-			      "0003:1209:0001.0001/input/input%d/event%d";
 
 /* umockdev answers a device that went with EAGAIN; the kernel's ENODEV is put in its place. */
 static bool pulled_out;
@@ -34,64 +31,17 @@ struct room {
 	char scratch_path[64];
 };
 
-static char *
-device_file(const char *name)
-{
-	static char path[4096];
-	snprintf(path, sizeof path, "%s/device/%s", getenv("LAPEL_TESTS"), name);
-	return path;
-}
-
-/* The text of a file of the device, as if the device were event `number`. */
-static char *
-text_for(const char *name, int number)
-{
-	char *text = NULL, wanted[16];
-	snprintf(wanted, sizeof wanted, "%d", number);
-	assert_true(g_file_get_contents(device_file(name), &text, NULL, NULL));
-	GString *changed = g_string_new(text);
-	char event[16], input[16], minor[16], node[16];
-	snprintf(event, sizeof event, "event%d", number);
-	snprintf(input, sizeof input, "input%d", number);
-	snprintf(minor, sizeof minor, "MINOR=%d", 64 + number);
-	snprintf(node, sizeof node, "13:%d", 64 + number);
-	g_string_replace(changed, "event5", event, 0);
-	g_string_replace(changed, "input5", input, 0);
-	g_string_replace(changed, "MINOR=69", minor, 0);
-	g_string_replace(changed, "13:69", node, 0);
-	g_free(text);
-	return g_string_free(changed, FALSE);
-}
-
 /* Plugs the pedal in as event `number`; `events` is what it will have to tell. */
 static void
 plug_in(struct room *room, int number, const char *events)
 {
-	char node[32], path[256];
-	char *device = text_for("pedal.umockdev", number),
-	     *answers = text_for("pedal.ioctl", number);
-	snprintf(node, sizeof node, "/dev/input/event%d", number);
-	assert_true(umockdev_testbed_add_from_string(room->testbed, device, NULL));
-	assert_true(g_file_set_contents(room->scratch_path, answers, -1, NULL));
-	assert_true(umockdev_testbed_load_ioctl(room->testbed, node, room->scratch_path, NULL));
-	if (events != NULL) {
-		assert_true(g_file_set_contents(room->scratch_path, events, -1, NULL));
-		assert_true(umockdev_testbed_load_evemu_events(room->testbed, node,
-							       room->scratch_path, NULL));
-	}
-	snprintf(path, sizeof path, syspath, number, number);
-	umockdev_testbed_uevent(room->testbed, path, "add");
-	g_free(device);
-	g_free(answers);
+	assert_true(device_plug_in(room->testbed, number, false, events, room->scratch_path));
 }
 
 static void
 pull_out(struct room *room, int number)
 {
-	char path[256];
-	snprintf(path, sizeof path, syspath, number, number);
-	umockdev_testbed_uevent(room->testbed, path, "remove");
-	umockdev_testbed_remove_device(room->testbed, path);
+	device_pull_out(room->testbed, number);
 }
 
 static int

@@ -8,6 +8,7 @@ import select
 import shutil
 import subprocess
 import tempfile
+import threading
 import time
 import unittest
 import wave
@@ -176,37 +177,47 @@ class Ear:
         self.process = subprocess.Popen(
             ["parec", "-d", device, "--latency-msec=10", "--format=s16le", "--channels=1",
              f"--rate={self.RATE_HZ}", "--raw"], env=environment, stdout=subprocess.PIPE, bufsize=0)
-        self.rest = b""
-        self.pieces = []  # (monotonic time of reading, level)
+        self.pieces = []  # (monotonic time of reading, level); only ever grows
+        self.thread = threading.Thread(target=self.run, daemon=True)
+        self.thread.start()
 
-    def read(self, patience_s):
-        ready, _, _ = select.select([self.process.stdout], [], [], patience_s)
-        if ready:
-            self.rest += os.read(self.process.stdout.fileno(), 65536)
-        size = self.RATE_HZ // 100 * 2
-        now = time.monotonic()
-        while len(self.rest) >= size:
-            samples = array.array("h", self.rest[:size])
-            self.rest = self.rest[size:]
-            self.pieces.append((now, math.sqrt(sum(x * x for x in samples) / len(samples))))
+    def run(self):
+        """Reads as it comes, whatever else the test does, so that the times are right."""
+        size, rest = self.RATE_HZ // 100 * 2, b""
+        while more := os.read(self.process.stdout.fileno(), 65536):
+            now = time.monotonic()
+            rest += more
+            while len(rest) >= size:
+                samples = array.array("h", rest[:size])
+                rest = rest[size:]
+                self.pieces.append((now, math.sqrt(sum(x * x for x in samples) / len(samples))))
 
     def read_for_a_while(self):
         """Until something comes at all: a fresh source takes up to two seconds."""
-        count = len(self.pieces)
-        until(lambda: self.read(0.1) or len(self.pieces) > count, "sound from the ear's monitor")
+        until(lambda: self.pieces, "sound from a monitor")
 
-    def await_level(self, holds, what, run=1, patience_s=PATIENCE_S):
-        """When `run` pieces in a row were of a level for which `holds`: the time of the first."""
+    def await_level(self, holds, what, run=1, patience_s=PATIENCE_S, after=None):
+        """When `run` pieces in a row were of a level for which `holds`: the time of the first, which
+        came later than now, or than `after`."""
         end = time.monotonic() + patience_s
-        start = len(self.pieces)
+        after = time.monotonic() if after is None else after
         while time.monotonic() < end:
-            self.read(0.1)
-            for at in range(start, len(self.pieces) - run + 1):
-                if all(holds(level) for _, level in self.pieces[at:at + run]):
-                    return self.pieces[at][0]
+            pieces = self.pieces[:]
+            start = next((n for n, (at, _) in enumerate(pieces) if at > after), len(pieces))
+            count = 0
+            for n in range(start, len(pieces)):
+                count = count + 1 if holds(pieces[n][1]) else 0
+                if count == run:
+                    return pieces[n - run + 1][0]
+            select.select([], [], [], 0.02)
         raise AssertionError(f"waited in vain: {what}")
+
+    def last(self, holds):
+        """When the last piece for which `holds` was read; None: there was none."""
+        return next((at for at, level in reversed(self.pieces[:]) if holds(level)), None)
 
     def close(self):
         self.process.terminate()
         self.process.wait()
+        self.thread.join()
         self.process.stdout.close()
