@@ -15,8 +15,7 @@ enum {
 	USUAL_ROOM_MS = 4000,
 	FIRST_SOUND_MS = 5000, /* how long the first sound may take to come */
 	SILENT_MS = 2000,      /* how long a stream may give nothing at all */
-	PIECE_FRAMES = 480,
-	CHANNELS_MAX = 2
+	PIECE_FRAMES = 480
 };
 static const double latency_s = 0.02;
 
@@ -24,7 +23,7 @@ struct headset_source {
 	struct sound_source source;
 	bool begun; /* audio_begin succeeded */
 	PaStream *stream;
-	int channels, rate_hz;		 /* what the device gives; set before the stream starts */
+	struct audio_form form;		 /* what the device gives; set before the stream starts */
 	struct ring *ring;		 /* written by the callback, read by the listening thread */
 	struct pulse_watch *watch;	 /* from here on: the listening thread's only */
 	struct rate_change *rate_change; /* NULL: the device gives 16 kHz */
@@ -42,7 +41,7 @@ on_sound(const void *input, void *output, unsigned long frames,
 {
 	struct headset_source *headset = user;
 	if (input != NULL)
-		ring_write(headset->ring, input, (int64_t)frames * headset->channels);
+		ring_write(headset->ring, input, (int64_t)frames * headset->form.channels);
 	return paContinue;
 }
 
@@ -88,22 +87,23 @@ static enum sound_news
 headset_next(struct sound_source *source, int16_t *samples, int64_t most, struct sound_piece *piece)
 {
 	struct headset_source *headset = (struct headset_source *)source;
-	int16_t raw[PIECE_FRAMES * CHANNELS_MAX];
+	int16_t raw[PIECE_FRAMES * AUDIO_CHANNELS_MAX];
 	int64_t frames = rate_change_most_in(headset->rate_change, most);
 	if (frames > PIECE_FRAMES)
 		frames = PIECE_FRAMES;
 	/* Whole frames: the ring's room is a power of two, so that not even a full one cuts one. */
-	int64_t there = ring_filled(headset->ring) / headset->channels;
+	int64_t there = ring_filled(headset->ring) / headset->form.channels;
 	int64_t count = ring_read(headset->ring, raw,
-				  (there < frames ? there : frames) * headset->channels);
+				  (there < frames ? there : frames) * headset->form.channels);
 	if (count == 0) {
 		headset->gone = headset->gone || has_gone(headset);
 		return headset->gone ? SOUND_GONE : SOUND_NONE;
 	}
-	count = to_mono(raw, count, headset->channels);
+	count = to_mono(raw, count, headset->form.channels);
 	piece->count = rate_change_do(headset->rate_change, raw, count, samples, most);
 	int64_t lost = ring_lost(headset->ring);
-	piece->lost = (lost - headset->lost_told) / headset->channels * RATE_HZ / headset->rate_hz;
+	piece->lost = (lost - headset->lost_told) / headset->form.channels * RATE_HZ /
+		      headset->form.rate_hz;
 	headset->lost_told = lost;
 	bandwidth_add(&headset->bandwidth, samples, piece->count);
 	piece->narrow = bandwidth_narrow(&headset->bandwidth);
@@ -128,24 +128,6 @@ headset_close(struct sound_source *source)
 static const struct sound_source_functions headset_functions = {"headset", headset_fd, headset_next,
 								headset_close};
 
-/* The rate and channels that the device can give, ours if it can. */
-static bool
-agree(struct headset_source *headset, PaStreamParameters *parameters)
-{
-	int rates[] = {RATE_HZ, (int)audio_device_at(parameters->device).usual_rate_hz, 48000};
-	for (size_t i = 0; i < sizeof rates / sizeof *rates; i++)
-		for (int channels = 1; channels <= CHANNELS_MAX; channels++) {
-			parameters->channelCount = channels;
-			if (rates[i] <= 0 ||
-			    Pa_IsFormatSupported(parameters, NULL, rates[i]) != paFormatIsSupported)
-				continue;
-			headset->channels = channels;
-			headset->rate_hz = rates[i];
-			return true;
-		}
-	return false;
-}
-
 static bool
 begin(struct headset_source *headset, const char *name, int room_ms, struct problem *problem)
 {
@@ -155,22 +137,25 @@ begin(struct headset_source *headset, const char *name, int room_ms, struct prob
 	int device = audio_device_find(name, AUDIO_MICROPHONE, problem);
 	if (device < 0)
 		return false;
-	PaStreamParameters parameters = {
-		.device = device, .sampleFormat = paInt16, .suggestedLatency = latency_s};
 	struct audio_device known = audio_device_at(device);
-	if (!agree(headset, &parameters))
+	if (!audio_device_form(device, AUDIO_MICROPHONE, RATE_HZ, &headset->form))
 		return problem_say(problem,
 				   "the microphone \"%s\" cannot be recorded from: another program "
 				   "may hold it; close that, or choose another with --headset",
 				   known.name);
-	int64_t room = (int64_t)headset->rate_hz * headset->channels *
+	int64_t room = (int64_t)headset->form.rate_hz * headset->form.channels *
 		       (room_ms > 0 ? room_ms : USUAL_ROOM_MS) / 1000;
 	headset->ring = ring_create(room);
-	if (headset->rate_hz != RATE_HZ)
-		headset->rate_change = rate_change_create(headset->rate_hz, RATE_HZ);
-	if (headset->ring == NULL || (headset->rate_hz != RATE_HZ && headset->rate_change == NULL))
+	if (headset->form.rate_hz != RATE_HZ)
+		headset->rate_change = rate_change_create(headset->form.rate_hz, RATE_HZ);
+	if (headset->ring == NULL ||
+	    (headset->form.rate_hz != RATE_HZ && headset->rate_change == NULL))
 		return problem_say(problem, "cannot listen: out of memory");
-	PaError error = Pa_OpenStream(&headset->stream, &parameters, NULL, headset->rate_hz,
+	PaStreamParameters parameters = {.device = device,
+					 .channelCount = headset->form.channels,
+					 .sampleFormat = paInt16,
+					 .suggestedLatency = latency_s};
+	PaError error = Pa_OpenStream(&headset->stream, &parameters, NULL, headset->form.rate_hz,
 				      paFramesPerBufferUnspecified, paClipOff, on_sound, headset);
 	if (error == paNoError)
 		error = Pa_StartStream(headset->stream);

@@ -119,3 +119,22 @@ audio_device_find(const char *name, enum audio_end end, struct problem *problem)
 		say_none(problem, name, end);
 	return like;
 }
+
+bool
+audio_device_form(int index, enum audio_end end, int rate_hz, struct audio_form *form)
+{
+	const int rates[] = {rate_hz, (int)audio_device_at(index).usual_rate_hz, 48000};
+	PaStreamParameters parameters = {.device = index, .sampleFormat = paInt16};
+	const PaStreamParameters *in = end == AUDIO_MICROPHONE ? &parameters : NULL;
+	const PaStreamParameters *out = end == AUDIO_EAR_PIECE ? &parameters : NULL;
+	for (size_t i = 0; i < sizeof rates / sizeof *rates; i++)
+		for (int channels = 1; channels <= AUDIO_CHANNELS_MAX; channels++) {
+			parameters.channelCount = channels;
+			if (rates[i] <= 0 ||
+			    Pa_IsFormatSupported(in, out, rates[i]) != paFormatIsSupported)
+				continue;
+			*form = (struct audio_form){rates[i], channels};
+			return true;
+		}
+	return false;
+}

@@ -30,4 +30,14 @@ struct audio_device audio_device_at(int index);
  * none such with this end. */
 int audio_device_find(const char *name, enum audio_end end, struct problem *problem);
 
+/* In what form a device gives or takes 16-bit samples. */
+struct audio_form {
+	int rate_hz, channels; /* one channel or two */
+};
+enum { AUDIO_CHANNELS_MAX = 2 };
+
+/* `rate_hz` and one channel where the device has them, or else what is nearest to it that it has.
+ * False when there is none, for instance because another program holds the device. */
+bool audio_device_form(int index, enum audio_end end, int rate_hz, struct audio_form *form);
+
 #endif

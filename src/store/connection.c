@@ -52,7 +52,6 @@ static const char *const sql_texts[STATEMENTS] = {
 		"SELECT item FROM entry WHERE slot = 'item' AND label = ? AND stands = 1",
 	[STATEMENT_ITEM_BEFORE] = "SELECT max(item) FROM item WHERE item < ?",
 	[STATEMENT_ITEM_LAST] = "SELECT max(item) FROM item",
-	[STATEMENT_ITEM_AFTER] = "SELECT min(item) FROM item WHERE item > ?",
 	/* Of those that can be counted on from. The plus sends it along the rows from the last. */
 	[STATEMENT_LAST_NUMBER] = "SELECT label FROM entry WHERE +slot = 'item' AND stands = 1"
 				  " AND label NOT GLOB '*[^0-9]*' ORDER BY entry DESC LIMIT 1",

@@ -53,7 +53,6 @@ bool store_load(struct store *store, int64_t item, struct record *record);
 int64_t store_item_open(struct store *store); /* the one last opened of those open, or 0 */
 int64_t store_item_by_number(struct store *store, const char *number); /* if it stands, or 0 */
 int64_t store_item_before(struct store *store, int64_t item);	       /* 0 given: the last one */
-int64_t store_item_after(struct store *store, int64_t item);
 
 /* The number that was given last, of those that stand and are digits alone. False, and "", when
  * there is none. */

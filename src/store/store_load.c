@@ -267,14 +267,6 @@ store_item_before(struct store *store, int64_t item)
 	return before;
 }
 
-int64_t
-store_item_after(struct store *store, int64_t item)
-{
-	int64_t after;
-	connection_ask(store, STATEMENT_ITEM_AFTER, VALUES(value_integer(item)), &after);
-	return after;
-}
-
 bool
 store_last_number(struct store *store, char number[LABEL_MAX])
 {

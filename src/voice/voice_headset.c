@@ -16,7 +16,6 @@ enum {
 	QUEUE_GAP_MS = 60,
 	FADE_MS = 6,
 	STALLED_MS = 3000, /* how long a stream may ask for nothing */
-	CHANNELS_MAX = 2,
 	BLOCK_FRAMES = 512
 };
 static const double latency_s = 0.02;
@@ -27,7 +26,7 @@ struct headset_output {
 	double gain; /* 0 to 1 */
 	bool begun;
 	PaStream *stream; /* NULL: the headset is gone */
-	int channels, rate_hz;
+	struct audio_form form;
 	double latency_ms;
 	struct ring *ring; /* written by the main loop, read by the callback */
 	struct pulse_watch *watch;
@@ -61,7 +60,7 @@ next_samples(struct headset_output *headset, int16_t *samples, int64_t most)
 	int64_t unwanted = atomic_load_explicit(&headset->hush_until, memory_order_acquire) -
 			   ring_taken(headset->ring);
 	if (unwanted > 0) {
-		int64_t length = headset->rate_hz * FADE_MS / 1000;
+		int64_t length = headset->form.rate_hz * FADE_MS / 1000;
 		length = length < unwanted ? length : unwanted;
 		done = ring_read(headset->ring, samples, length < most ? length : most);
 		fade(samples, done);
@@ -83,29 +82,11 @@ on_ask(const void *input, void *output, unsigned long frames, const PaStreamCall
 		int64_t some = left < BLOCK_FRAMES ? left : BLOCK_FRAMES;
 		next_samples(headset, block, some);
 		for (int64_t i = 0; i < some; i++)
-			for (int channel = 0; channel < headset->channels; channel++)
+			for (int channel = 0; channel < headset->form.channels; channel++)
 				*to++ = block[i];
 		left -= some;
 	}
 	return paContinue;
-}
-
-static bool
-agree(struct headset_output *headset, PaStreamParameters *parameters)
-{
-	int rates[] = {SOUND_RATE_HZ, (int)audio_device_at(parameters->device).usual_rate_hz,
-		       48000};
-	for (size_t i = 0; i < sizeof rates / sizeof *rates; i++)
-		for (int channels = 1; channels <= CHANNELS_MAX; channels++) {
-			parameters->channelCount = channels;
-			if (rates[i] <= 0 ||
-			    Pa_IsFormatSupported(NULL, parameters, rates[i]) != paFormatIsSupported)
-				continue;
-			headset->channels = channels;
-			headset->rate_hz = rates[i];
-			return true;
-		}
-	return false;
 }
 
 static bool
@@ -114,18 +95,20 @@ take(struct headset_output *headset, struct problem *problem)
 	int device = audio_device_find(headset->name, AUDIO_EAR_PIECE, problem);
 	if (device < 0)
 		return false;
-	PaStreamParameters parameters = {
-		.device = device, .sampleFormat = paInt16, .suggestedLatency = latency_s};
-	if (!agree(headset, &parameters))
+	if (!audio_device_form(device, AUDIO_EAR_PIECE, SOUND_RATE_HZ, &headset->form))
 		return problem_say(problem,
 				   "nothing can be played on \"%s\": another program may hold it; "
 				   "close that, or choose another with --headset",
 				   audio_device_at(device).name);
-	headset->ring = ring_create((int64_t)ROOM_S * headset->rate_hz);
+	headset->ring = ring_create((int64_t)ROOM_S * headset->form.rate_hz);
 	if (headset->ring == NULL)
 		return problem_say(problem, "cannot speak: out of memory");
 	atomic_store(&headset->hush_until, 0);
-	PaError error = Pa_OpenStream(&headset->stream, NULL, &parameters, headset->rate_hz,
+	PaStreamParameters parameters = {.device = device,
+					 .channelCount = headset->form.channels,
+					 .sampleFormat = paInt16,
+					 .suggestedLatency = latency_s};
+	PaError error = Pa_OpenStream(&headset->stream, NULL, &parameters, headset->form.rate_hz,
 				      paFramesPerBufferUnspecified, paClipOff, on_ask, headset);
 	if (error == paNoError)
 		error = Pa_StartStream(headset->stream);
@@ -227,7 +210,8 @@ static void
 write_silence(struct headset_output *headset, int ms)
 {
 	static const int16_t silence[BLOCK_FRAMES];
-	for (int64_t left = (int64_t)headset->rate_hz * ms / 1000; left > 0; left -= BLOCK_FRAMES)
+	for (int64_t left = (int64_t)headset->form.rate_hz * ms / 1000; left > 0;
+	     left -= BLOCK_FRAMES)
 		ring_write(headset->ring, silence, left < BLOCK_FRAMES ? left : BLOCK_FRAMES);
 }
 
@@ -235,7 +219,7 @@ static bool
 headset_play(struct voice_output *output, struct sound *sound, bool joined, struct problem *problem)
 {
 	struct headset_output *headset = (struct headset_output *)output;
-	bool heard = headset->stream != NULL && bring_to_rate(sound, headset->rate_hz);
+	bool heard = headset->stream != NULL && bring_to_rate(sound, headset->form.rate_hz);
 	for (int64_t i = 0; i < sound->count && headset->gain < 1; i++)
 		sound->samples[i] = (int16_t)(sound->samples[i] * headset->gain);
 	if (heard && sound->count > 0) {
@@ -273,7 +257,7 @@ headset_done_ms(const struct voice_output *output)
 	if (left <= 0)
 		return headset->told_ms;
 	return headset->told_ms + (now_ms() - headset->told_at_ms) +
-	       left * 1000 / headset->rate_hz + (int64_t)ceil(headset->latency_ms);
+	       left * 1000 / headset->form.rate_hz + (int64_t)ceil(headset->latency_ms);
 }
 
 static bool
