@@ -1,5 +1,7 @@
 #include "listening.h"
 
+#include "leak.h"
+
 #include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
@@ -7,7 +9,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { PIECE = 160, LOOK_AGAIN_NS = 10000000 };
+enum { PIECE = LEAK_FRAME, LOOK_AGAIN_NS = 10000000 };
 
 struct listening {
 	pthread_t thread;
@@ -21,8 +23,11 @@ struct listening {
 	bool narrow_told;
 	struct listening_news news;
 	int descriptor;
-	int16_t piece[PIECE]; /* the thread's own, up to `count`; fed up to `at` */
+	struct played *played; /* from here on: the thread's own */
+	struct leak *leak;     /* NULL: there is nothing played */
+	int16_t piece[PIECE];  /* holds `count`; when it is `whole`, fed up to `at` */
 	int64_t at, count;
+	bool whole;
 };
 
 static void
@@ -60,10 +65,28 @@ feed(struct listening *listening)
 static void
 source_has_gone(struct listening *listening)
 {
+	listening->at = listening->count = 0;
+	listening->whole = false;
 	ears_end(listening->ears, &listening->news.event);
 	listening->news.heard = listening->news.event.decided;
 	listening->news.gone = true;
 	tell(listening);
+}
+
+/* Without the lock: nobody else touches these. */
+static void
+take_leak_out(struct listening *listening, bool all_taken)
+{
+	int16_t played[PIECE];
+	if (listening->leak == NULL)
+		return;
+	if (all_taken && leak_silent(listening->leak) && played_keep_step(listening->played))
+		leak_restart(listening->leak);
+	if (listening->count < PIECE)
+		return;
+	if (played_take(listening->played, played, PIECE))
+		leak_restart(listening->leak);
+	leak_take_out(listening->leak, listening->piece, played);
 }
 
 /* The next piece of the source, read without the lock, since it may take its time. */
@@ -72,17 +95,21 @@ read_source(struct listening *listening)
 {
 	struct sound_piece piece;
 	struct sound_source *source = listening->source;
+	if (listening->whole)
+		listening->at = listening->count = 0;
 	listening->reading = true;
 	pthread_mutex_unlock(&listening->lock);
-	enum sound_news read = sound_source_next(source, listening->piece, PIECE, &piece);
+	enum sound_news read = sound_source_next(source, listening->piece + listening->count,
+						 PIECE - listening->count, &piece);
+	listening->count += piece.count;
+	listening->whole = listening->count == PIECE || (read != SOUND_SOME && read != SOUND_NONE);
+	take_leak_out(listening, read == SOUND_NONE);
 	pthread_mutex_lock(&listening->lock);
 	listening->reading = false;
 	pthread_cond_broadcast(&listening->changed);
-	listening->at = 0;
-	listening->count = piece.count;
 	listening->news.narrow = piece.narrow && !listening->narrow_told;
-	listening->news.lost = piece.lost > 0;
-	if (listening->news.narrow || listening->news.lost)
+	listening->news.lost = piece.lost;
+	if (listening->news.narrow || piece.lost > 0)
 		tell(listening);
 	if (listening->news.narrow)
 		listening->narrow_told = true;
@@ -100,7 +127,7 @@ listen(void *user)
 	while (!listening->stopping) {
 		if (listening->told || listening->source == NULL || listening->news.gone)
 			pthread_cond_wait(&listening->changed, &listening->lock);
-		else if (listening->at < listening->count)
+		else if (listening->whole && listening->at < listening->count)
 			feed(listening);
 		else
 			read_source(listening);
@@ -110,7 +137,7 @@ listen(void *user)
 }
 
 struct listening *
-listening_start(struct ears *ears, struct problem *problem)
+listening_start(struct ears *ears, struct played *played, struct problem *problem)
 {
 	pthread_condattr_t monotonic;
 	struct listening *listening = calloc(1, sizeof *listening);
@@ -119,6 +146,8 @@ listening_start(struct ears *ears, struct problem *problem)
 		return NULL;
 	}
 	listening->ears = ears;
+	listening->played = played;
+	listening->leak = played == NULL ? NULL : leak_create();
 	listening->descriptor = eventfd(0, EFD_NONBLOCK | EFD_CLOEXEC);
 	pthread_mutex_init(&listening->lock, NULL);
 	pthread_condattr_init(&monotonic);
@@ -133,6 +162,7 @@ listening_start(struct ears *ears, struct problem *problem)
 		close(listening->descriptor);
 	pthread_cond_destroy(&listening->changed);
 	pthread_mutex_destroy(&listening->lock);
+	leak_destroy(listening->leak);
 	free(listening);
 	return NULL;
 }
@@ -150,6 +180,7 @@ listening_stop(struct listening *listening)
 	close(listening->descriptor);
 	pthread_cond_destroy(&listening->changed);
 	pthread_mutex_destroy(&listening->lock);
+	leak_destroy(listening->leak);
 	free(listening);
 }
 

@@ -5,6 +5,7 @@
 #define LAPEL_COMMAND_LISTENING_H
 
 #include "ears.h"
+#include "played.h"
 #include "sound_source.h"
 
 struct listening; /* opaque; all functions are the main loop's */
@@ -13,14 +14,16 @@ struct listening; /* opaque; all functions are the main loop's */
 struct listening_news {
 	struct ears_event event; /* if something was heard; its times are of the ears' own clock */
 	bool heard;
-	bool lost;   /* samples were lost since the last news */
-	bool narrow; /* the link carries nothing above 4 kHz; told once */
-	bool gone;   /* the source is gone: take it back, close it, and give another */
+	int64_t lost; /* samples that were lost since the last news */
+	bool narrow;  /* the link carries nothing above 4 kHz; told once */
+	bool gone;    /* the source is gone: take it back, close it, and give another */
 };
 
 /* `ears` are borrowed, and touched by others only between listening_hold and listening_release.
- * NULL when there is no memory or no thread. */
-struct listening *listening_start(struct ears *ears, struct problem *problem);
+ * What of `played` (NULL: nothing; borrowed) comes back through the source is taken out before the
+ * ears hear it. NULL when there is no memory or no thread. */
+struct listening *listening_start(struct ears *ears, struct played *played,
+				  struct problem *problem);
 void listening_stop(struct listening *listening); /* ends the thread; NULL is allowed */
 
 int listening_fd(struct listening *listening); /* readable when there are news */

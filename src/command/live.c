@@ -2,6 +2,7 @@
 
 #include "command.h"
 #include "live_part.h"
+#include "wearer.h"
 
 #include <poll.h>
 #include <signal.h>
@@ -65,14 +66,29 @@ to_session_time(struct ears_event *event, int64_t at_ms)
 
 /* Nothing is said or asked of a loss: it is held against the utterance that has the hole. */
 static void
-tell_lost(struct live *live)
+tell_lost(struct live *live, int64_t lost)
 {
+	live->lost += lost;
 	struct effect effect;
 	struct event event = {.type = EVENT_SOUND_LOST, .at_ms = live_now_ms(live)};
 	session_feed(live->work.session, &event);
 	while (session_next_effect(live->work.session, &effect))
 		continue;
-	fprintf(stderr, "lapel: sound was lost: this machine is too busy\n");
+	fprintf(stderr,
+		"lapel: %lld ms of sound were lost (%lld ms in all): this machine is too busy\n",
+		(long long)(lost * 1000 / EARS_SAMPLE_RATE_HZ),
+		(long long)(live->lost * 1000 / EARS_SAMPLE_RATE_HZ));
+}
+
+/* It is heard worse all day, so it is said aloud as well. */
+static void
+tell_narrow(struct live *live)
+{
+	fprintf(stderr,
+		"lapel: the headset's link carries nothing above 4 kHz, as a telephone: use "
+		"its cable or its own dongle, or another Bluetooth profile\n");
+	voice_say(live->voice, live_now_ms(live), NULL,
+		  "the headset's link is narrow, as a telephone's", NULL);
 }
 
 static void
@@ -94,12 +110,10 @@ hear_news(struct live *live)
 	listening_hold(live->listening);
 	if (listening_next(live->listening, &news)) {
 		gone = news.gone;
-		if (news.lost)
-			tell_lost(live);
+		if (news.lost > 0)
+			tell_lost(live, news.lost);
 		if (news.narrow)
-			fprintf(stderr,
-				"lapel: the headset's link carries nothing above 4 kHz, as a "
-				"telephone: lapel soundcheck says what to do\n");
+			tell_narrow(live);
 		if (news.heard) {
 			to_session_time(&news.event, live_now_ms(live));
 			working_session_ears(&live->work, &news.event);
@@ -206,8 +220,11 @@ run_session(struct live *live, const sigset_t *open)
 		look_after_headset(live);
 		fflush(stdout);
 	}
+	struct problem problem = {""};
 	listening_hold(live->listening);
 	working_session_stop(&live->work, live_now_ms(live));
+	if (!wearer_keep(live->ears, live->who, live_microphone(live), &problem))
+		fprintf(stderr, "lapel: how you sound is not remembered: %s\n", problem.text);
 	listening_release(live->listening);
 }
 
@@ -247,6 +264,8 @@ live_listen(const struct live_options *options)
 		store_tally(live->store, &tally);
 		transcript_summary(live->transcript, &tally, live->told_ms,
 				   (double)live->told_ms / 1000);
+		fprintf(stderr, "lapel: %lld ms of sound were lost in all\n",
+			(long long)(live->lost * 1000 / EARS_SAMPLE_RATE_HZ));
 	}
 	if (live != NULL)
 		live_close(live);

@@ -1,6 +1,7 @@
 #include "live_part.h"
 
 #include "furnish.h"
+#include "wearer.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -82,8 +83,11 @@ open_voice(struct live *live, struct problem *problem)
 	live->speech = speech_open(live->settings.voice, live->settings.speed, problem);
 	if (live->speech == NULL)
 		return false;
+	live->played = played_create();
+	if (live->played == NULL)
+		return problem_say(problem, "there is not enough memory for a session");
 	live->voice = voice_open_headset(live->headset, live->settings.loudness_db, live->speech,
-					 live->cues, problem);
+					 live->cues, live->played, problem);
 	return live->voice != NULL;
 }
 
@@ -123,6 +127,12 @@ remember_headset(const struct live *live)
 		fprintf(stderr, "lapel: the headset is not remembered: %s\n", problem.text);
 }
 
+const char *
+live_microphone(const struct live *live)
+{
+	return live->headset[0] != '\0' ? live->headset : live->usual[AUDIO_MICROPHONE];
+}
+
 bool
 live_open(struct live *live, struct problem *problem)
 {
@@ -146,7 +156,8 @@ live_open(struct live *live, struct problem *problem)
 		return false;
 	for (int end = AUDIO_MICROPHONE; end <= AUDIO_EAR_PIECE; end++)
 		pulse_usual_device((enum audio_end)end, live->usual[end]);
-	live->listening = listening_start(live->ears, problem);
+	wearer_recall(live->ears, live->who, live_microphone(live));
+	live->listening = listening_start(live->ears, live->played, problem);
 	if (live->listening == NULL || !live_take_headset(live, problem))
 		return false;
 	remember_headset(live);
@@ -163,6 +174,7 @@ live_close(struct live *live)
 	session_destroy(live->work.session);
 	transcript_close(live->transcript);
 	voice_close(live->voice, 0, NULL);
+	played_destroy(live->played);
 	speech_close(live->speech);
 	cues_destroy(live->cues);
 	ears_close(live->ears);

@@ -39,6 +39,7 @@ struct live {
 	struct ears *ears;
 	struct speech *speech;
 	struct cues *cues;
+	struct played *played; /* by the voice, for the ears */
 	struct voice *voice;
 	struct transcript *transcript;
 	struct listening *listening;
@@ -51,6 +52,7 @@ struct live {
 	char usual[2]
 		  [PULSE_NAME_MAX]; /* by audio_end: PulseAudio's usual device at the beginning */
 	bool headset_there;
+	int64_t lost; /* samples, in the whole session */
 	int64_t retry_ms;
 };
 
@@ -58,6 +60,9 @@ struct live {
  * is closed by live_close, too. */
 bool live_open(struct live *live, struct problem *problem);
 void live_close(struct live *live);
+
+/* By what name the microphone is known: the one that was chosen, or PulseAudio's for the usual. */
+const char *live_microphone(const struct live *live);
 
 /* Both ends of the headset anew: only when both were let go does PortAudio look which devices there
  * are. */

@@ -1,6 +1,7 @@
 /* lapel pace: how the work goes, by day. */
 #include "pace.h"
 #include "options.h"
+#include "settings.h"
 
 #include <langinfo.h>
 #include <stdio.h>
@@ -12,9 +13,12 @@ static const char help[] =
 	"struck\n\n"
 	"Usage: lapel pace --db FILE [OPTION...]\n\n"
 	"  --db FILE          the records\n"
-	"  --who NAME         your own figures: of what was dictated with --who NAME, or after\n"
-	"                     \"hand over to NAME\"; without it, the figures of all together\n"
+	"  --who NAME         the figures of one person: your own, as [person] name in the "
+	"settings\n"
+	"                     says who you are; those of others only with [pace] others = yes.\n"
+	"                     Without it, the figures of all together\n"
 	"  --days N           the last N days on which somebody worked (14)\n"
+	"  --settings FILE    settings other than the user's\n"
 	"  --help             this page\n\n"
 	"Two people are never set side by side. Watching people at work is regulated in many\n"
 	"places: before you look at figures of somebody else's work, ask someone licensed to\n"
@@ -28,7 +32,7 @@ static const char caution[] =
 enum { CHART_WIDTH = 24, DAYS_USUAL = 14, DAYS_MAX = 3660 };
 
 struct options {
-	const char *db, *who;
+	const char *db, *who, *settings;
 	int days;
 };
 
@@ -73,13 +77,33 @@ print_days(const struct pace_day *days, int count)
 	}
 }
 
+/* One's own figures are one's own; those of others are somebody's decision, made in the settings.
+ */
+static bool
+may_see(const struct options *options, struct problem *problem)
+{
+	struct settings settings;
+	if (!settings_read(&settings, options->settings, problem))
+		return false;
+	if (options->who == NULL || settings.pace_of_others ||
+	    strcasecmp(options->who, settings.person) == 0)
+		return true;
+	return problem_say(
+		problem,
+		"figures of one person are for that person: if you are \"%.60s\", say so "
+		"by [person] name in the settings; [pace] others = yes shows those of "
+		"others, where watching people at work is allowed",
+		options->who);
+}
+
 static int
 print_pace(const struct options *options)
 {
 	struct problem problem = {""};
 	struct pace_day *days;
 	int count;
-	if (!pace_read(options->db, options->who, &days, &count, &problem))
+	if (!may_see(options, &problem) ||
+	    !pace_read(options->db, options->who, &days, &count, &problem))
 		return command_failed(&problem);
 	int first = count > options->days ? count - options->days : 0;
 	if (count == 0)
@@ -97,8 +121,10 @@ run(const struct command *command, int count, char **argument)
 {
 	struct options options = {.days = DAYS_USUAL};
 	const char *days = NULL;
-	const struct option_row rows[] = {
-		{"db", &options.db, NULL}, {"who", &options.who, NULL}, {"days", &days, NULL}};
+	const struct option_row rows[] = {{"db", &options.db, NULL},
+					  {"who", &options.who, NULL},
+					  {"days", &days, NULL},
+					  {"settings", &options.settings, NULL}};
 	int rest, status;
 	if (!options_read(command, rows, sizeof rows / sizeof *rows, count, argument, &rest,
 			  &status))

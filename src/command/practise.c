@@ -41,6 +41,7 @@ struct practice {
 	struct ears *ears;
 	struct speech *speech;
 	struct cues *cues;
+	struct played *played; /* NULL when all comes from a file */
 	struct voice *voice;
 	struct coach *coach;
 	int64_t last_ms; /* when something was last said or heard */
@@ -70,12 +71,14 @@ open_voice(struct practice *practice, const struct options *options, struct prob
 	practice->speech = speech_open(practice->settings.voice, practice->settings.speed, problem);
 	if (practice->speech == NULL)
 		return false;
-	practice->voice = options->sound != NULL
-				  ? voice_open_file(options->spoken, practice->speech,
-						    practice->cues, problem)
-				  : voice_open_headset(headset_of(practice, options),
-						       practice->settings.loudness_db,
-						       practice->speech, practice->cues, problem);
+	practice->played = options->sound == NULL ? played_create() : NULL;
+	practice->voice =
+		options->sound != NULL
+			? voice_open_file(options->spoken, practice->speech, practice->cues,
+					  problem)
+			: voice_open_headset(headset_of(practice, options),
+					     practice->settings.loudness_db, practice->speech,
+					     practice->cues, practice->played, problem);
 	return practice->voice != NULL;
 }
 
@@ -100,6 +103,7 @@ static bool
 practice_close(struct practice *practice, int64_t end_ms, struct problem *problem)
 {
 	bool closed = voice_close(practice->voice, end_ms, problem);
+	played_destroy(practice->played);
 	speech_close(practice->speech);
 	cues_destroy(practice->cues);
 	ears_close(practice->ears);
@@ -224,7 +228,7 @@ static bool
 practise_on_headset(struct practice *practice, const struct options *options,
 		    struct problem *problem)
 {
-	struct listening *listening = listening_start(practice->ears, problem);
+	struct listening *listening = listening_start(practice->ears, practice->played, problem);
 	struct sound_source *source =
 		listening != NULL
 			? sound_source_headset_open(headset_of(practice, options), 0, problem)

@@ -7,9 +7,11 @@
 #include "furnish.h"
 #include "levels.h"
 #include "options.h"
+#include "pulse_watch.h"
 #include "settings.h"
 #include "sound_source.h"
 #include "station.h"
+#include "wearer.h"
 
 #include <poll.h>
 #include <signal.h>
@@ -25,6 +27,7 @@ static const char help[] =
 	"the\n"
 	"                     usual one\n"
 	"  --list             list the headsets and other sound devices, and end\n"
+	"  --who NAME         who reads: how you sound is kept for the sessions that follow\n"
 	"  --sound FILE       a recording of the phrases in place of the microphone\n"
 	"  --settings FILE    settings other than the user's\n"
 	"  --help             this page\n\n"
@@ -32,7 +35,7 @@ static const char help[] =
 	"as they are shown. Ctrl-C ends the reading and shows what was found.\n";
 
 struct options {
-	const char *headset, *sound, *settings;
+	const char *headset, *who, *sound, *settings;
 	bool list;
 };
 
@@ -62,6 +65,7 @@ on_signal(int number)
 
 struct check {
 	struct vocabulary *vocabulary;
+	char headset[SETTING_TEXT_MAX], who[SETTING_TEXT_MAX]; /* "": the usual one, not told */
 	struct ears *ears;
 	struct sound_source *source;
 	struct levels levels;
@@ -253,6 +257,19 @@ list_devices(void)
 	return DONE;
 }
 
+/* From a file it is the voice of a recording, which may be anybody's. */
+static void
+keep_wearer(const struct check *check)
+{
+	struct problem problem = {""};
+	char usual[PULSE_NAME_MAX];
+	pulse_usual_device(AUDIO_MICROPHONE, usual);
+	if (check->live &&
+	    !wearer_keep(check->ears, check->who,
+			 check->headset[0] != '\0' ? check->headset : usual, &problem))
+		fprintf(stderr, "lapel: how you sound is not remembered: %s\n", problem.text);
+}
+
 static bool
 open_check(struct check *check, const struct options *options, struct problem *problem)
 {
@@ -261,7 +278,10 @@ open_check(struct check *check, const struct options *options, struct problem *p
 	if (!settings_read(&settings, options->settings, problem) ||
 	    !folders_find(&folders, problem))
 		return false;
-	const char *headset = options->headset != NULL ? options->headset : settings.headset;
+	snprintf(check->headset, sizeof check->headset, "%s",
+		 options->headset != NULL ? options->headset : settings.headset);
+	snprintf(check->who, sizeof check->who, "%s",
+		 options->who != NULL ? options->who : settings.person);
 	check->vocabulary = station_vocabulary(folders.grammars, NULL, problem);
 	if (check->vocabulary == NULL)
 		return false;
@@ -269,8 +289,9 @@ open_check(struct check *check, const struct options *options, struct problem *p
 	check->ears = ears_open(&setting, problem);
 	if (check->ears == NULL)
 		return false;
-	check->source = options->sound != NULL ? sound_source_file_open(options->sound, problem)
-					       : sound_source_headset_open(headset, 0, problem);
+	check->source = options->sound != NULL
+				? sound_source_file_open(options->sound, problem)
+				: sound_source_headset_open(check->headset, 0, problem);
 	if (check->source == NULL)
 		return false;
 	if (options->sound == NULL && options->headset != NULL)
@@ -291,6 +312,7 @@ check_sound(const struct options *options)
 		bandwidth_init(&check->bandwidth);
 		listen(check);
 		report(check);
+		keep_wearer(check);
 	}
 	if (check != NULL) {
 		sound_source_close(check->source);
@@ -306,6 +328,7 @@ run(const struct command *command, int count, char **argument)
 {
 	struct options options = {0};
 	const struct option_row rows[] = {{"headset", &options.headset, NULL},
+					  {"who", &options.who, NULL},
 					  {"sound", &options.sound, NULL},
 					  {"settings", &options.settings, NULL},
 					  {"list", NULL, &options.list}};

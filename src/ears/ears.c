@@ -157,6 +157,24 @@ ears_restart(struct ears *ears)
 	memset(ears->mean, 0, sizeof ears->mean);
 }
 
+_Static_assert((int)EARS_MEAN_SIZE == (int)CEPSTRA, "the wearer's mean is one of cepstra");
+
+void
+ears_wearer(const struct ears *ears, struct ears_wearer *wearer)
+{
+	wearer->known = ears->mean_frames > 0;
+	memcpy(wearer->mean, ears->mean, sizeof wearer->mean);
+}
+
+void
+ears_know_wearer(struct ears *ears, const struct ears_wearer *wearer)
+{
+	if (!wearer->known)
+		return;
+	memcpy(ears->mean, wearer->mean, sizeof ears->mean);
+	ears->mean_frames = KNOWN_MEAN_FRAMES;
+}
+
 static bool
 keep(struct ears *ears, const int16_t *samples, int64_t count)
 {

@@ -80,6 +80,17 @@ const int16_t *ears_note(const struct ears *ears, int64_t *count);
 /* Starts afresh: time 0, nothing known of the room, the model's own mean. */
 void ears_restart(struct ears *ears);
 
+/* How the wearer sounds through this microphone, learned from what was taken: the mean of the
+ * cepstra. It may be kept and given back to other ears, before they are fed; what they are not
+ * given they learn anew. */
+enum { EARS_MEAN_SIZE = 13 };
+struct ears_wearer {
+	bool known;
+	float mean[EARS_MEAN_SIZE];
+};
+void ears_wearer(const struct ears *ears, struct ears_wearer *wearer);
+void ears_know_wearer(struct ears *ears, const struct ears_wearer *wearer);
+
 /* Feeds 16 kHz samples until something happens; returns how many were taken (all of them unless
  * something did). *speech: somebody began to speak, at *speech_ms. *utterance: one was decided. */
 struct ears_event {

@@ -55,9 +55,9 @@ voice_open_file(const char *path, struct speech *speech, struct cues *cues, stru
 
 struct voice *
 voice_open_headset(const char *name, double loudness_db, struct speech *speech, struct cues *cues,
-		   struct problem *problem)
+		   struct played *played, struct problem *problem)
 {
-	return voice_create(voice_output_headset(name, loudness_db, problem), speech, cues,
+	return voice_create(voice_output_headset(name, loudness_db, played, problem), speech, cues,
 			    problem);
 }
 
@@ -131,23 +131,27 @@ keep_clauses(struct voice *voice, const char *text, bool joined, struct problem 
 	return true;
 }
 
-/* The first clause at once, the others as voice_work comes to them. */
+/* A cue is never late: it is heard at once, before the clauses that still wait, and those are
+ * rendered while it lasts. Without a cue the first clause is rendered at once, and the others as
+ * voice_work comes to them. */
 static bool
 say_live(struct voice *voice, const char *cue, const char *text, struct problem *problem)
 {
-	size_t length = text == NULL ? 0 : clause_length(text);
+	const char *words = text == NULL ? "" : text;
 	bool waits = voice->clause_count > 0;
-	if (cue == NULL && waits)
-		return keep_clauses(voice, text == NULL ? "" : text, false, problem);
-	/* A cue is never late: it comes before the clauses that still wait. */
-	char *first = waits || length == 0 ? NULL : strndup(text, length);
-	bool said = utter(voice, cue, first, false,
-			  first == NULL ? 0 : clause_pause_ms(text, length), problem);
+	if (cue != NULL) {
+		bool cued =
+			utter(voice, cue, NULL, false, *words == '\0' ? 0 : CUE_GAP_MS, problem);
+		return keep_clauses(voice, words, !waits, cued ? problem : NULL) && cued;
+	}
+	if (waits)
+		return keep_clauses(voice, words, false, problem);
+	size_t length = clause_length(words);
+	char *first = strndup(words, length);
+	bool said = first != NULL &&
+		    utter(voice, NULL, first, false, clause_pause_ms(words, length), problem);
 	free(first);
-	if (text == NULL)
-		return said;
-	return keep_clauses(voice, waits ? text : text + length, !waits, said ? problem : NULL) &&
-	       said;
+	return keep_clauses(voice, words + length, true, said ? problem : NULL) && said;
 }
 
 bool

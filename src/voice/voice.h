@@ -7,6 +7,7 @@
 #include "speech.h"
 
 struct voice; /* opaque */
+struct played;
 
 /* Writes to a WAV file from which the whole session can be heard: sample n is time n / 16000 s. It
  * is written as time passes, so only what is still to be said is in memory.
@@ -17,9 +18,9 @@ struct voice *voice_open_file(const char *path, struct speech *speech, struct cu
 /* Plays on the ear-piece whose device is called `name`, or holds it in its name; NULL or "": the
  * usual one. `loudness_db` (0 or less) turns all of it down. The first clause is heard while the
  * others are still to be rendered, which voice_work does. All times are of one clock that runs with
- * the world's. */
+ * the world's. What is played is written to `played` (played.h), borrowed, unless it is NULL. */
 struct voice *voice_open_headset(const char *name, double loudness_db, struct speech *speech,
-				 struct cues *cues, struct problem *problem);
+				 struct cues *cues, struct played *played, struct problem *problem);
 
 /* Says a cue (name or NULL) and then, 40 ms after it, words (or NULL) at `at_ms`, or 60 ms after
  * what is still being said or waiting has ended. Times never go down from one function to the next

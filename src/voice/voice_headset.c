@@ -1,4 +1,5 @@
 #include "audio_device.h"
+#include "played.h"
 #include "pulse_watch.h"
 #include "ring.h"
 #include "voice_output.h"
@@ -28,7 +29,8 @@ struct headset_output {
 	PaStream *stream; /* NULL: the headset is gone */
 	struct audio_form form;
 	double latency_ms;
-	struct ring *ring; /* written by the main loop, read by the callback */
+	struct ring *ring;     /* written by the main loop, read by the callback */
+	struct played *played; /* NULL: nobody wants to know; borrowed */
 	struct pulse_watch *watch;
 	_Atomic int64_t hush_until;   /* a position in the ring: what lies before is faded out */
 	_Atomic int64_t asked;	      /* how often the callback was asked for sound */
@@ -81,6 +83,8 @@ on_ask(const void *input, void *output, unsigned long frames, const PaStreamCall
 	for (int64_t left = (int64_t)frames; left > 0;) {
 		int64_t some = left < BLOCK_FRAMES ? left : BLOCK_FRAMES;
 		next_samples(headset, block, some);
+		if (headset->played != NULL)
+			played_write(headset->played, block, some);
 		for (int64_t i = 0; i < some; i++)
 			for (int channel = 0; channel < headset->form.channels; channel++)
 				*to++ = block[i];
@@ -108,6 +112,8 @@ take(struct headset_output *headset, struct problem *problem)
 					 .channelCount = headset->form.channels,
 					 .sampleFormat = paInt16,
 					 .suggestedLatency = latency_s};
+	if (headset->played != NULL)
+		played_begin(headset->played, headset->form.rate_hz);
 	PaError error = Pa_OpenStream(&headset->stream, NULL, &parameters, headset->form.rate_hz,
 				      paFramesPerBufferUnspecified, paClipOff, on_ask, headset);
 	if (error == paNoError)
@@ -279,7 +285,8 @@ static const struct voice_output_functions headset_functions = {
 };
 
 struct voice_output *
-voice_output_headset(const char *name, double loudness_db, struct problem *problem)
+voice_output_headset(const char *name, double loudness_db, struct played *played,
+		     struct problem *problem)
 {
 	struct headset_output *headset = calloc(1, sizeof *headset);
 	if (headset == NULL) {
@@ -288,6 +295,7 @@ voice_output_headset(const char *name, double loudness_db, struct problem *probl
 	}
 	headset->output.functions = &headset_functions;
 	headset->gain = pow(10, fmin(loudness_db, 0) / 20);
+	headset->played = played;
 	headset->told_at_ms = now_ms();
 	strncpy(headset->name, name == NULL ? "" : name, sizeof headset->name - 1);
 	if (headset_output_take(&headset->output, problem))

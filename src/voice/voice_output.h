@@ -6,6 +6,7 @@
 #include "problem.h"
 #include "sound.h"
 
+struct played;
 struct voice_output;
 
 struct voice_output_functions {
@@ -30,7 +31,7 @@ struct voice_output {
 
 struct voice_output *voice_output_file(const char *path, struct problem *problem);
 struct voice_output *voice_output_headset(const char *name, double loudness_db,
-					  struct problem *problem);
+					  struct played *played, struct problem *problem);
 
 /* Of the headset's output only. */
 bool headset_output_gone(struct voice_output *output);

@@ -1,6 +1,7 @@
 """What `meson install` puts in place: everything, and it runs from there."""
 
 import os
+import re
 import shutil
 import subprocess
 import tempfile
@@ -47,6 +48,33 @@ class Install(unittest.TestCase):
             unit = file.read()
         self.assertNotIn("@", unit)
         self.assertIn("/bin/lapel listen --db", unit)
+        if shutil.which("systemd-analyze"):
+            checked = subprocess.run(["systemd-analyze", "verify", "--user", "--man=no",
+                                      self.unit_here(unit)], capture_output=True, text=True,
+                                     env=dict(os.environ, XDG_RUNTIME_DIR=self.scratch.name))
+            self.assertNotRegex(checked.stdout + checked.stderr, "lapel.service")
+
+    def unit_here(self, unit):
+        """The unit as if what was installed were where it belongs."""
+        path = os.path.join(self.scratch.name, "lapel.service")
+        with open(path, "w") as file:
+            file.write(re.sub(r"(?m)^ExecStart=\S+", f"ExecStart={self.path('bin/lapel')}", unit))
+        return path
+
+    @unittest.skipUnless(shutil.which("udevadm"), "there is no udevadm")
+    def test_the_rule_is_one(self):
+        checked = subprocess.run(["udevadm", "verify", self.path("lib/udev/rules.d/70-lapel.rules")],
+                                 capture_output=True, text=True)
+        if "Unknown" not in checked.stderr:  # an older udevadm cannot verify
+            self.assertEqual(0, checked.returncode, checked.stderr)
+
+    @unittest.skipUnless(shutil.which("mandoc") or shutil.which("man"), "there is no man")
+    def test_the_manuals_have_no_fault(self):
+        for name in FILES[1:3]:
+            command = (["mandoc", "-T", "lint", "-W", "warning"] if shutil.which("mandoc")
+                       else ["man", "--warnings", "-E", "UTF-8", "-l", "-Tutf8", "-Z"])
+            checked = subprocess.run(command + [self.path(name)], capture_output=True, text=True)
+            self.assertEqual("", checked.stderr.strip(), name)
 
     def test_the_manual_has_every_command(self):
         with open(self.path("share/man/man1/lapel.1")) as file:
@@ -77,6 +105,8 @@ class Install(unittest.TestCase):
         program = self.path("bin/lapel")
         self.assertIn("soundcheck", complete(program, "so"))
         self.assertIn("--spoken", complete(program, "listen", "--s"))
+        self.assertIn("--who", complete(program, "pace", "--"))
+        self.assertEqual(["jsonld"], complete(program, "export", "--as", "j"))
         self.assertEqual(["rms"], complete(program, "say", "--voice", "r"))
 
 

@@ -61,6 +61,11 @@ class Settings(station.WithFolder):
                              "price.postage", "mending.hour", "doubts.repeats")])
         self.assertEqual(f"from {file}, line 8", values["mending.hour"][1])
 
+    def test_the_users_file_is_found_where_it_belongs(self):
+        os.mkdir(self.path("lapel"))
+        file = self.write("lapel/lapel.ini", "[voice]\nspeed = 1.5\n")
+        self.assertEqual(("1.5", f"from {file}, line 2"), self.shown()["voice.speed"])
+
     def test_the_older_name_of_a_key_is_understood(self):
         file = self.write("a.ini", "[voice]\nrate = 0.8\n")
         self.assertEqual("0.8", self.shown("--settings", file)["voice.speed"][0])

@@ -1,4 +1,4 @@
-"""The commands of the station that need no device: settings, pedal, soundcheck and pace."""
+"""The commands of the station that need no device: pedal and soundcheck."""
 
 import os
 import unittest
@@ -10,33 +10,6 @@ PHRASES = ["chest twenty one and a half", "length twenty eight", "sleeve thirtee
            "sleeve thirty", "waist fifteen and three quarters", "hem fifty",
            "flaw small hole left cuff", "flaw none", "colour dark green", "what is missing",
            "repeat", "next"]
-
-
-class Settings(station.WithFolder):
-    def test_every_value_says_where_it_came_from(self):
-        file = self.write("a.ini", "[units]\n\nlength = cm\n[pedal]\nkey = KEY_A\n")
-        printed = station.lapel("settings", "--settings", file).stdout
-        self.assertIn(f"length = cm\n#   from {file}, line 3\n", printed)
-        self.assertIn(f"key = KEY_A\n#   from {file}, line 5\n", printed)
-        self.assertIn("currency = USD\n#   built in\n", printed)
-
-    def test_what_is_printed_is_a_file_of_settings(self):
-        first = station.lapel("settings").stdout
-        file = self.write("saved.ini", first)
-        second = station.lapel("settings", "--settings", file).stdout
-        values = [[line for line in text.splitlines() if line and line[0] != "#"]
-                  for text in (first, second)]
-        self.assertEqual(values[0], values[1])
-        self.assertIn("keep_days = 14", values[0])
-
-    def test_the_users_file_is_found_where_it_belongs(self):
-        os.mkdir(self.path("lapel"))
-        file = self.write("lapel/lapel.ini", "[voice]\nrate = 1.5\n")
-        self.assertIn(f"rate = 1.5\n#   from {file}, line 2\n", station.lapel("settings").stdout)
-
-    def test_a_wrong_file_is_told(self):
-        file = self.write("a.ini", "[units]\nlength = ells\n")
-        self.assertIn("in or cm", station.lapel("settings", "--settings", file, status=1).stderr)
 
 
 class Pedal(station.WithFolder):
@@ -62,6 +35,11 @@ class Pedal(station.WithFolder):
                                           for at, key in enumerate("BCA")))
         learned = station.lapel("pedal", "--learn", "--presses", presses).stdout
         self.assertEqual("[pedal]\nkey = KEY_B:next KEY_C:repeat KEY_A:strike\n", learned)
+        # What is learned is what the settings take.
+        file = self.write("a.ini", learned)
+        shown = station.lapel("pedal", "--settings", file, "--presses", presses).stdout
+        self.assertEqual(["next", "repeat", "strike that"],
+                         [line[5:] for line in shown.splitlines() if line[:4] == "  ->"])
 
     def test_nothing_pressed_teaches_nothing(self):
         station.lapel("pedal", "--learn", "--presses", self.write("p", ""), status=1)
@@ -130,24 +108,6 @@ class Soundcheck(station.WithFolder):
     def test_a_file_that_is_not_there_is_told(self):
         self.assertIn("none.wav", station.lapel("soundcheck", "--sound", "none.wav",
                                                 status=1).stderr)
-
-
-class Pace(station.WithFolder):
-    def test_the_records_and_the_caution_are_shown(self):
-        self.dictate("a", "voice rms\nroom -56\npause 1.9\nsay kind shirt\n"
-                          "say chest twenty one\npress tap\npress tap\n")
-        self.listen("a", "a.db", "--who", "Ines")
-        shown = station.lapel("pace", "--db", self.path("a.db")).stdout
-        self.assertRegex(shown, r"(?m)^\d{4}-\d\d-\d\d +\d+ ")
-        self.assertIn("regulated", shown)
-        nobody = station.lapel("pace", "--db", self.path("a.db"), "--who", "Tom").stdout
-        self.assertIn("Nothing was dictated by this name", nobody)
-
-    def test_what_is_wrong_is_told(self):
-        station.lapel("pace", status=2)
-        station.lapel("pace", "--db", "x", "--days", "many", status=2)
-        station.lapel("pace", "--db", self.path("none.db"), status=1)
-        station.lapel("pace", "--db", self.write("no.db", "no database at all" * 100), status=1)
 
 
 if __name__ == "__main__":

@@ -146,7 +146,7 @@ main(void)
 	setvbuf(stdout, NULL, _IOLBF, 0);
 	if (probe.speech != NULL && probe.cues != NULL)
 		probe.voice = voice_open_headset(getenv("PROBE_DEVICE"), 0, probe.speech,
-						 probe.cues, &problem);
+						 probe.cues, NULL, &problem);
 	puts(probe.voice != NULL ? "open" : problem.text);
 	while (probe.voice != NULL && read_commands(&probe, wait_ms)) {
 		work(&probe);

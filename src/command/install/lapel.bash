@@ -19,6 +19,16 @@ _lapel()
 		mapfile -t COMPREPLY < <(compgen -W "slt rms awb kal16 kal" -- "$word")
 		return
 		;;
+	--headset)
+		# What the list names, one to a line.
+		mapfile -t COMPREPLY < <("$1" soundcheck --list 2>/dev/null | sed -n 's/: .*//p' |
+			grep -i -F -- "$word" | sed 's/ /\\ /g')
+		return
+		;;
+	--as)
+		mapfile -t COMPREPLY < <(compgen -W "csv jsonld text" -- "$word")
+		return
+		;;
 	--in)
 		mapfile -t COMPREPLY < <(compgen -W "item paused" -- "$word")
 		return
