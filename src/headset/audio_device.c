@@ -97,8 +97,11 @@ say_none(struct problem *problem, const char *name, enum audio_end end)
 			"there is no %s: plug the headset in, and see that this user may "
 			"use it",
 			end_names[end]);
-	return problem_say(problem, "there is no %s called \"%.60s\"; there are %s", end_names[end],
-			   name == NULL ? "" : name, list);
+	return problem_say(
+		problem,
+		"there is no %s called \"%.60s\"; there are %s; --headset \"\" takes the "
+		"usual one",
+		end_names[end], name == NULL ? "" : name, list);
 }
 
 int

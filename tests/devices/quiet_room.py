@@ -23,18 +23,22 @@ RATE_HZ, HOUR_S, PAGE = 16000, 3600, os.sysconf("SC_PAGE_SIZE")
 
 
 def write_noise(path, seconds):
+    """A minute of noise, over and over."""
     noise = random.Random(1)
+    second = [noise.gauss(0, 1) for _ in range(4 * RATE_HZ)]
+    hum = [20 * math.sin(2 * math.pi * 100 * i / RATE_HZ) for i in range(RATE_HZ)]
+    minute = array.array("h")
+    for at in range(60):
+        level = 58 * (1 + 0.5 * math.sin(2 * math.pi * at / 60))
+        start = noise.randrange(3 * RATE_HZ)
+        minute.extend(int(level * value + hum[i])
+                      for i, value in enumerate(second[start:start + RATE_HZ]))
     with wave.open(path, "wb") as file:
         file.setnchannels(1)
         file.setsampwidth(2)
         file.setframerate(RATE_HZ)
-        second = [noise.gauss(0, 1) for _ in range(4 * RATE_HZ)]
-        for at in range(0, seconds):
-            level = 58 * (1 + 0.5 * math.sin(at / 37) * math.sin(at / 211))
-            start = noise.randrange(3 * RATE_HZ)
-            file.writeframes(array.array("h", [
-                int(level * second[start + i] + 20 * math.sin(2 * math.pi * 100 * i / RATE_HZ))
-                for i in range(RATE_HZ)]).tobytes())
+        for at in range(0, seconds, 60):
+            file.writeframes(minute[:(seconds - at) * RATE_HZ].tobytes())
 
 
 def cpu_s(process):
