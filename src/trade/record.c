@@ -1,6 +1,7 @@
 #include "record.h"
 
 #include "record_flips.h"
+#include "record_undo.h"
 #include "set_piece.h"
 
 #include <stdio.h>
@@ -148,10 +149,10 @@ record_strike_last(struct record *record, struct deed *deed)
 	return true;
 }
 
-static bool
-strike_entry(struct record *record, int entry, struct deed *deed)
+bool
+record_strike_entry(struct record *record, int entry, struct deed *deed)
 {
-	if (record->deed_count == RECORD_DEEDS_MAX)
+	if (record->deed_count == RECORD_DEEDS_MAX || !record->entries[entry].stands)
 		return false;
 	*deed = (struct deed){.type = DEED_STRUCK, .target = -1};
 	for (int i = record->deed_count - 1; i >= 0; i--) {
@@ -184,7 +185,7 @@ bool
 record_strike_measure(struct record *record, const char *measure, struct deed *deed)
 {
 	const struct entry *entry = record_reading(record, measure);
-	return entry && strike_entry(record, (int)(entry - record->entries), deed);
+	return entry && record_strike_entry(record, (int)(entry - record->entries), deed);
 }
 
 static bool
@@ -202,7 +203,7 @@ record_strike_flaw(struct record *record, const struct call *which, struct deed 
 {
 	for (int i = record->entry_count - 1; i >= 0; i--)
 		if (record->entries[i].stands && flaw_fits(&record->entries[i].said, which))
-			return strike_entry(record, i, deed);
+			return record_strike_entry(record, i, deed);
 	return false;
 }
 
