@@ -42,6 +42,8 @@ static const char *const sql_texts[STATEMENTS] = {
 		"SELECT entry, call, said, confirmed FROM (SELECT entry, call, said, confirmed"
 		"  FROM entry WHERE item = ? ORDER BY stands DESC, entry DESC LIMIT ?)"
 		" ORDER BY entry",
+	[STATEMENT_LOAD_STANDING] = "SELECT entry, call, said, confirmed FROM entry"
+				    " WHERE item = ? AND stands = 1 ORDER BY entry LIMIT ?",
 	[STATEMENT_LOAD_FLIPS] =
 		"SELECT deed, deed.call, deed.type, deed.undid, standing.entry, standing.stands"
 		" FROM deed JOIN standing USING (deed) WHERE deed.item = ? ORDER BY deed, standing",
@@ -61,7 +63,9 @@ static const char *const sql_texts[STATEMENTS] = {
 		"DELETE FROM note_sound WHERE call IN (SELECT note.call FROM note_sound AS kept"
 		" JOIN call AS note USING (call) JOIN session USING (session)"
 		" WHERE began_unix_ms + note.at_ms < ?"
-		"  AND EXISTS (SELECT 1 FROM call AS out WHERE out.settles = note.call))",
+		"  AND EXISTS (SELECT 1 FROM call AS out WHERE out.settles = note.call"
+		"   AND NOT EXISTS (SELECT 1 FROM call AS undo WHERE undo.settles = out.call"
+		"    AND undo.source = 'desk' AND undo.type = 'order')))",
 	[STATEMENT_EACH_ITEM] =
 		"SELECT item FROM item WHERE ?1 IS NULL OR EXISTS (SELECT 1 FROM entry"
 		"  WHERE entry.item = item.item AND slot = 'item' AND stands = 1"
@@ -148,15 +152,21 @@ value_bind(sqlite3_stmt *statement, int at, const struct value *value)
 	return SQLITE_MISUSE;
 }
 
+bool
+connection_bind(sqlite3_stmt *statement, const struct value *values, int count)
+{
+	for (int i = 0; i < count; i++) {
+		if (value_bind(statement, i + 1, &values[i]) != SQLITE_OK)
+			return false;
+	}
+	return true;
+}
+
 sqlite3_stmt *
 connection_start(struct store *store, enum statement which, const struct value *values, int count)
 {
 	sqlite3_stmt *statement = store->statements[which];
-	for (int i = 0; i < count; i++) {
-		if (value_bind(statement, i + 1, &values[i]) != SQLITE_OK)
-			return NULL;
-	}
-	return statement;
+	return connection_bind(statement, values, count) ? statement : NULL;
 }
 
 bool

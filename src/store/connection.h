@@ -28,6 +28,7 @@ enum statement {
 	STATEMENT_ADD_STANDING,
 	STATEMENT_LOAD_ITEM,
 	STATEMENT_LOAD_ENTRIES,
+	STATEMENT_LOAD_STANDING,
 	STATEMENT_LOAD_FLIPS,
 	STATEMENT_ITEM_OPEN,
 	STATEMENT_ITEM_BY_NUMBER,
@@ -72,6 +73,9 @@ struct value value_bytes(const void *bytes, int64_t count);
 bool connection_prepare(struct store *store); /* all statements */
 void connection_finish(struct store *store);
 
+/* Sets the values of a statement; false when that failed. */
+bool connection_bind(sqlite3_stmt *statement, const struct value *values, int count);
+
 /* Sets the values and gives the statement to be stepped; NULL when that failed. The caller resets
  * it by connection_end. */
 sqlite3_stmt *connection_start(struct store *store, enum statement which,
@@ -87,6 +91,8 @@ bool connection_ask(struct store *store, enum statement which, const struct valu
 
 /* store_load inside a transaction that is open. */
 bool connection_load(struct store *store, int64_t item, struct record *record);
+/* The same of what stands, without the history. */
+bool connection_load_standing(struct store *store, int64_t item, struct record *record);
 
 #define VALUES(...)                          \
 	(const struct value[]){__VA_ARGS__}, \

@@ -225,8 +225,63 @@ static const char *const version_1[] = {
 
 	NULL};
 
+/* What the desk needs: for each item a line that says how urgent it is to look at and what for, and
+ * its write-up's words to be found by. All of it can be worked out again from the rest, and is, as
+ * far as `listing_reach` says, by the desk alone: the station never writes here. */
+static const char *const version_2[] = {
+	"CREATE TABLE listing ("
+	" item INTEGER PRIMARY KEY REFERENCES item,"
+	" number TEXT,"
+	" bin TEXT,"
+	" kind TEXT,"
+	" maker TEXT,"
+	" route TEXT,"
+	" state TEXT NOT NULL,"
+	" day TEXT NOT NULL," /* on which it was opened, local time */
+	" title TEXT NOT NULL,"
+	" urgency INTEGER NOT NULL,"
+	" matters TEXT NOT NULL" /* JSON array */
+	") STRICT",
+
+	"CREATE INDEX listing_urgency ON listing (urgency, item)",
+	"CREATE INDEX listing_day_urgency ON listing (day, urgency, item)",
+	"CREATE INDEX listing_number ON listing (number, item)",
+	"CREATE INDEX listing_bin ON listing (bin, item)",
+	"CREATE INDEX listing_kind ON listing (kind, item)",
+	"CREATE INDEX listing_maker ON listing (maker, item)",
+	"CREATE INDEX listing_route ON listing (route, item)",
+	"CREATE INDEX listing_state ON listing (state, item)",
+
+	"CREATE VIRTUAL TABLE listing_words USING fts5 (words,"
+	" tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')",
+
+	/* All calls and deeds up to these have been worked in, and all items up to this one were
+	 * worked out with these lists. */
+	"CREATE TABLE listing_reach ("
+	" reach INTEGER PRIMARY KEY CHECK (reach = 1),"
+	" call INTEGER NOT NULL,"
+	" deed INTEGER NOT NULL,"
+	" item INTEGER NOT NULL,"
+	" lists TEXT NOT NULL"
+	") STRICT",
+	"INSERT INTO listing_reach VALUES (1, 0, 0, 0, '')",
+
+	/* Said when no item was open, and not taken. */
+	"CREATE INDEX call_loose ON call (call) WHERE item IS NULL AND verdict <> 'taken'",
+
+	/* A note as it was written out last; what was taken back at the desk does not count. */
+	"CREATE VIEW notes AS"
+	" SELECT item, call, (SELECT text FROM call AS written WHERE written.call ="
+	"  (SELECT max(settling.call) FROM call AS settling WHERE settling.settles = entry.call"
+	"   AND settling.type = 'note' AND NOT EXISTS (SELECT 1 FROM call AS undo"
+	"    WHERE undo.settles = settling.call AND undo.source = 'desk'"
+	"    AND undo.type = 'order'))) AS text, entry"
+	" FROM entry WHERE stands = 1 AND type = 'note'",
+
+	NULL};
+
 /* migrations[n] brings version n to n + 1. One that was ever shipped is not touched again. */
-static const char *const *const migrations[] = {version_1};
+static const char *const *const migrations[] = {version_1, version_2};
 
 int
 schema_newest(void)

@@ -164,6 +164,13 @@ store_begin_session(struct store *store, int64_t began_at_ms, const char *who,
 	return true;
 }
 
+void
+store_speaker(struct store *store, const char *who)
+{
+	store->has_who = who != NULL && who[0] != '\0';
+	snprintf(store->who, sizeof store->who, "%s", store->has_who ? who : "");
+}
+
 bool
 store_passed_over(struct store *store, const struct utterance *utterance, struct problem *problem)
 {

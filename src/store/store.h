@@ -50,6 +50,8 @@ bool store_passed_over(struct store *store, const struct utterance *utterance,
 /* The record of an item with its history; of one that is too long for a record, all that stands and
  * the newest deeds. False with record->item 0 when there is none. */
 bool store_load(struct store *store, int64_t item, struct record *record);
+/* Only what stands of it, without the history: quicker, for handing on. */
+bool store_load_standing(struct store *store, int64_t item, struct record *record);
 int64_t store_item_open(struct store *store); /* the one last opened of those open, or 0 */
 int64_t store_item_by_number(struct store *store, const char *number); /* if it stands, or 0 */
 int64_t store_item_before(struct store *store, int64_t item);	       /* 0 given: the last one */
@@ -63,6 +65,9 @@ bool store_last_number(struct store *store, char number[LABEL_MAX]);
  * failure to keep them. */
 bool store_begin_together(struct store *store, struct problem *problem);
 bool store_end_together(struct store *store, bool keep, struct problem *problem);
+
+/* Who says what is written from here on; NULL or "": it is not told. */
+void store_speaker(struct store *store, const char *who);
 
 /* Item numbers from and to, both inclusive, 0 to STORE_NUMBER_MAX: digits count as the number that
  * they are ("0042" is 42). */

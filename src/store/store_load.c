@@ -67,11 +67,10 @@ load_item(struct store *store, int64_t item, struct record *record)
 
 /* All that stands, then the newest of what does not, in the order in which they were written. */
 static bool
-load_entries(struct store *store, struct record *record)
+load_entries(struct store *store, enum statement which, struct record *record)
 {
-	sqlite3_stmt *statement =
-		connection_start(store, STATEMENT_LOAD_ENTRIES,
-				 VALUES(value_row(record->item), value_integer(LOAD_ENTRIES_MAX)));
+	sqlite3_stmt *statement = connection_start(
+		store, which, VALUES(value_row(record->item), value_integer(LOAD_ENTRIES_MAX)));
 	bool loaded = statement != NULL;
 	while (loaded && sqlite3_step(statement) == SQLITE_ROW) {
 		struct entry entry = {.id = sqlite3_column_int64(statement, 0),
@@ -220,7 +219,8 @@ connection_load(struct store *store, int64_t item, struct record *record)
 	struct stored_flip *flips = NULL;
 	int count = 0;
 	record_init(record);
-	bool loaded = load_item(store, item, record) && load_entries(store, record) &&
+	bool loaded = load_item(store, item, record) &&
+		      load_entries(store, STATEMENT_LOAD_ENTRIES, record) &&
 		      read_flips(store, record, &flips, &count) && load_deeds(record, flips, count);
 	free(flips);
 	if (!loaded)
@@ -233,9 +233,33 @@ bool
 store_load(struct store *store, int64_t item, struct record *record)
 {
 	record_init(record);
+	if (store->together)
+		return connection_load(store, item, record);
 	if (!connection_run(store, STATEMENT_BEGIN_READING, NO_VALUES))
 		return false;
 	bool loaded = connection_load(store, item, record);
+	connection_run(store, STATEMENT_ROLLBACK, NO_VALUES);
+	return loaded;
+}
+
+bool
+connection_load_standing(struct store *store, int64_t item, struct record *record)
+{
+	record_init(record);
+	bool loaded = load_item(store, item, record) &&
+		      load_entries(store, STATEMENT_LOAD_STANDING, record);
+	for (int i = 0; i < record->entry_count; i++)
+		record->entries[i].stands = true;
+	return loaded;
+}
+
+bool
+store_load_standing(struct store *store, int64_t item, struct record *record)
+{
+	record_init(record);
+	if (!connection_run(store, STATEMENT_BEGIN_READING, NO_VALUES))
+		return false;
+	bool loaded = connection_load_standing(store, item, record);
 	connection_run(store, STATEMENT_ROLLBACK, NO_VALUES);
 	return loaded;
 }

@@ -106,7 +106,7 @@ add_call(struct writing *writing, int64_t utterance)
 		       value_row(writing->written->item), value_integer(write->at_ms),
 		       value_text(source_name(write->source)),
 		       value_text(verdict_name(write->verdict)), value_real(write->confidence),
-		       value_text(write->text),
+		       value_text(write->long_text != NULL ? write->long_text : write->text),
 		       value_text(write->has_call ? call_type_name(write->said.type) : NULL),
 		       value_text(meaning), value_row(write->settles),
 		       value_text(writing->store->has_who ? writing->store->who : NULL)));

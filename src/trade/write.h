@@ -34,6 +34,7 @@ struct write {
 	bool has_call;	   /* false: words that made no call */
 	struct call said;
 	char text[WRITE_TEXT_MAX]; /* the words heard, or the gesture's name */
+	const char *long_text;	   /* in its place: a note written out; or NULL. Borrowed */
 	enum item_change change;
 	bool has_deed;
 	/* Flips index `record`'s entries; those with id 0 are new. They were said by this call,

@@ -46,7 +46,7 @@ opens(struct shop *shop)
 	assert_string_equal(problem.text, "");
 	assert_non_null(shop->store);
 	assert_true(store_begin_session(shop->store, SHOP_BEGAN_UNIX_MS, NULL, &problem));
-	assert_string_equal(shop_ask(shop, "PRAGMA user_version"), "1");
+	assert_string_equal(shop_ask(shop, "PRAGMA user_version"), "2");
 }
 
 static void
@@ -154,7 +154,7 @@ what_cannot_be_used_is_refused_in_one_sentence(void **state)
 	is_refused(shop.path, "another program");
 
 	unlink(shop.path);
-	put_database(shop.path, "PRAGMA application_id = 1279348812; PRAGMA user_version = 2");
+	put_database(shop.path, "PRAGMA application_id = 1279348812; PRAGMA user_version = 3");
 	is_refused(shop.path, "newer lapel");
 
 	is_refused(shop.folder, "is not a file");
