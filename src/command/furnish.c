@@ -1,6 +1,7 @@
 #include "furnish.h"
 
 #include "file_text.h"
+#include "learnt.h"
 #include "station.h"
 
 #include <stdlib.h>
@@ -11,7 +12,12 @@ furnish_vocabulary(const struct folders *folders, const struct settings *setting
 		   struct problem *problem)
 {
 	const char *bins = settings->bins[0] != '\0' ? settings->bins : NULL;
-	return station_vocabulary(folders->grammars, bins, problem);
+	struct vocabulary *vocabulary = station_vocabulary(folders->grammars, bins, problem);
+	if (vocabulary == NULL || settings->learnt[0] == '\0' ||
+	    learnt_read(vocabulary, settings->learnt, problem))
+		return vocabulary;
+	vocabulary_destroy(vocabulary);
+	return NULL;
 }
 
 struct ears_setting

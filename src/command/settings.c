@@ -281,6 +281,9 @@ static const struct setting_row rows[] = {
 	 "a name of at most 1000 letters", NULL, set_text, print_text, TEXT(reader)},
 	{"lists", "bins", "a file of your bins, a line each, in walking order",
 	 "the path of a file", NULL, set_text, print_text, TEXT(bins)},
+	{"lists", "learnt",
+	 "a folder for words that were on no list and were typed out at the desk",
+	 "the path of a folder", NULL, set_text, print_text, TEXT(learnt)},
 	{"voice", "name", "slt, rms, awb, kal16 or kal", "a voice such as slt, rms, awb or kal16",
 	 NULL, set_text, print_text, TEXT(voice)},
 	{"voice", "speed", "0.5 to 2.0; 1 is the voice's own", "a number from 0.5 to 2.0", "rate",
@@ -426,17 +429,23 @@ take_from_folder_of(const char *file, char path[SETTING_TEXT_MAX])
 	strcpy(path, whole);
 }
 
-bool
-settings_place(char path[SETTING_TEXT_MAX])
+static bool
+usual_place(const char *name, char path[SETTING_TEXT_MAX])
 {
 	const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
 	if (config != NULL && config[0] == '/')
-		snprintf(path, SETTING_TEXT_MAX, "%s/lapel/lapel.ini", config);
+		snprintf(path, SETTING_TEXT_MAX, "%s/lapel/%s", config, name);
 	else if (home != NULL)
-		snprintf(path, SETTING_TEXT_MAX, "%s/.config/lapel/lapel.ini", home);
+		snprintf(path, SETTING_TEXT_MAX, "%s/.config/lapel/%s", home, name);
 	else
 		return false;
 	return true;
+}
+
+bool
+settings_place(char path[SETTING_TEXT_MAX])
+{
+	return usual_place("lapel.ini", path);
 }
 
 bool
@@ -444,6 +453,7 @@ settings_read(struct settings *settings, const char *file, struct problem *probl
 {
 	char remembered[STATE_PATH_MAX];
 	struct settings known = usual;
+	usual_place("lists", known.learnt);
 	if (file != NULL)
 		snprintf(known.file, sizeof known.file, "%s", file);
 	else if (settings_place(known.file) && access(known.file, F_OK) != 0)
@@ -457,6 +467,7 @@ settings_read(struct settings *settings, const char *file, struct problem *probl
 		if (!read_file(&known, known.file, SETTING_FILE, problem))
 			return false;
 		take_from_folder_of(known.file, known.bins);
+		take_from_folder_of(known.file, known.learnt);
 		if (!read_amount(&known, known.fee_fixed, &known.terms.fee_fixed_minor, problem) ||
 		    !read_amount(&known, known.hour, &known.mending_hour_minor, problem))
 			return false;

@@ -29,6 +29,7 @@ struct settings {
 	char pedal_device[SETTING_TEXT_MAX]; /* [pedal] device = NAME; empty: any pedal */
 	char reader[SETTING_TEXT_MAX];	     /* [reader] device = NAME; empty: any reader */
 	char bins[SETTING_TEXT_MAX];	     /* [lists] bins = FILE; empty: none */
+	char learnt[SETTING_TEXT_MAX];	     /* [lists] learnt = FOLDER; lists/ in the XDG place */
 	char voice[32];			     /* [voice] name = slt */
 	double speed;			     /* [voice] speed = 0.5 to 2.0 */
 	double loudness_db;		     /* [voice] loudness = -40 to 0 */
