@@ -15,6 +15,7 @@ struct command {
 	int (*run)(const struct command *command, int count, char **argument);
 };
 
+extern const struct command command_desk;
 extern const struct command command_export;
 extern const struct command command_hear;
 extern const struct command command_import;

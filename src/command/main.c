@@ -10,7 +10,7 @@
 static const struct command *const commands[] = {
 	&command_listen, &command_hear,	   &command_say,    &command_soundcheck, &command_pedal,
 	&command_pace,	 &command_export,  &command_import, &command_settings,	 &command_practise,
-	&command_words,	 &command_takings, &command_routes,
+	&command_words,	 &command_takings, &command_routes, &command_desk,
 };
 
 enum { COMMANDS = sizeof commands / sizeof *commands };

@@ -1,6 +1,6 @@
 /* The forms in which records are handed on. */
-#ifndef LAPEL_COMMAND_EXPORT_FORM_H
-#define LAPEL_COMMAND_EXPORT_FORM_H
+#ifndef LAPEL_TRADE_EXPORT_FORM_H
+#define LAPEL_TRADE_EXPORT_FORM_H
 
 #include "csv_record.h"
 #include "writeup.h"
@@ -27,6 +27,10 @@ struct export_form {
 
 /* NULL when there is none of that name. */
 const struct export_form *export_form_named(const char *name);
+
+/* The asking price under the standing discount; NULL when no price was said. */
+const struct money *export_asking(const struct csv_record_setting *rows,
+				  const struct record *record, struct money *asking);
 
 void export_with_finish(struct export_with *with);
 

@@ -6,13 +6,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The asking price under the standing discount; NULL when no price was said. */
-static const struct money *
-asking_of(const struct export_with *with, const struct record *record, struct money *asking)
+const struct money *
+export_asking(const struct csv_record_setting *rows, const struct record *record,
+	      struct money *asking)
 {
 	const struct entry *price = record_slot(record, CALL_PRICE);
 	bool known = price != NULL && !price->said.other &&
-		     price_asking(price->said.money, with->rows->discount_percent, asking);
+		     price_asking(price->said.money, rows->discount_percent, asking);
 	return known ? asking : NULL;
 }
 
@@ -47,7 +47,7 @@ jsonld_item(struct export_with *with, const struct record *record, bool alone,
 	    const char *const *pictures, struct text *to, struct problem *lacking)
 {
 	struct money amount;
-	const struct money *asking = asking_of(with, record, &amount);
+	const struct money *asking = export_asking(with->rows, record, &amount);
 	size_t layout = alone ? JSON_INDENT(2) : JSON_COMPACT;
 
 	write_up(with, record, asking, to);
@@ -73,7 +73,7 @@ text_item(struct export_with *with, const struct record *record, bool alone,
 	  const char *const *pictures, struct text *to, struct problem *lacking)
 {
 	struct money amount;
-	write_up(with, record, asking_of(with, record, &amount), to);
+	write_up(with, record, export_asking(with->rows, record, &amount), to);
 	text_add(to, text_chars(&with->writeup.text));
 }
 

@@ -1,0 +1,90 @@
+#include "choice.h"
+
+#include "field.h"
+#include "json.h"
+#include "meaning.h"
+#include "phrase.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* What a reading of the whole utterance says in place of one of its calls. */
+static bool
+read_choice(struct desk *desk, const char *text, const struct past_call *call,
+	    const struct utterance_place *place, struct call *meant)
+{
+	struct words words;
+	struct meaning meaning;
+	struct meaning_setting setting = {.unit = desk->typed.unit};
+	memcpy(setting.currency, desk->typed.currency, sizeof setting.currency);
+	if (!words_split(&words, text) ||
+	    !meaning_read(desk->setting.vocabulary, &setting, &words, &meaning) ||
+	    meaning.count != place->count || place->index >= meaning.count)
+		return false;
+	*meant = meaning.calls[place->index];
+	/* A bare value was said of the measure that was asked for. */
+	if (meant->type == CALL_MEASURE && meant->name[0] == '\0')
+		memcpy(meant->name, call->meaning.name, sizeof meant->name);
+	return field_writes(meant);
+}
+
+static bool
+is_new(const struct past_call *call, const struct choice *choices, int count,
+       const struct call *meant)
+{
+	if (call->has_meaning && call_same(&call->meaning, meant))
+		return false;
+	for (int i = 0; i < count; i++)
+		if (call_same(&choices[i].call, meant))
+			return false;
+	return true;
+}
+
+int
+choices_of(struct desk *desk, const struct past_call *call, struct choice *choices)
+{
+	int count = 0;
+	struct utterance_place place;
+	if (call->known.utterance == 0)
+		return 0;
+	char *text = review_alternatives(desk->review, call->known.call);
+	json_t *readings = text == NULL ? NULL : json_loads(text, 0, NULL);
+	free(text);
+	bool placed = json_array_size(readings) > 0 &&
+		      review_place(desk->review, call->known.call, &place);
+	for (size_t i = 0; placed && i < json_array_size(readings) && count < CHOICES_MAX; i++) {
+		const json_t *reading = json_array_get(readings, i);
+		const char *words = json_member_text(reading, "text");
+		struct choice *choice = &choices[count];
+		if (words == NULL || !read_choice(desk, words, call, &place, &choice->call) ||
+		    !is_new(call, choices, count, &choice->call))
+			continue;
+		phrase_written(&choice->call, choice->written, sizeof choice->written);
+		snprintf(choice->text, sizeof choice->text, "%s", words);
+		choice->confidence = json_number_value(json_object_get(reading, "confidence"));
+		count++;
+	}
+	json_decref(readings);
+	return count;
+}
+
+json_t *
+choices_json(struct desk *desk, const struct choice *choices, int count)
+{
+	json_t *array = json_array();
+	for (int i = 0; i < count; i++) {
+		const struct choice *choice = &choices[i];
+		char field[FIELD_NAME_MAX], value[512];
+		field_name(&choice->call, 0, field);
+		typed_write(&desk->typed, &choice->call, value, sizeof value);
+		json_t *json = json_object();
+		json_object_set_new(json, "choice", json_words(choice->written));
+		json_object_set_new(json, "text", json_words(choice->text));
+		json_object_set_new(json, "confidence", json_real(choice->confidence));
+		json_object_set_new(json, "field", json_words(field));
+		json_object_set_new(json, "value", json_words(value));
+		json_array_append_new(array, json);
+	}
+	return array;
+}

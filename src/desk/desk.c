@@ -1,0 +1,207 @@
+#include "desk_inside.h"
+
+#include "follow.h"
+#include "guard.h"
+#include "request.h"
+
+#include <arpa/inet.h>
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum {
+	CONNECTIONS_MAX = 64,
+	CONNECTION_MEMORY = 128 * 1024, /* of one: its headers, and a piece of its answer */
+	SECONDS_MAX = 20,		/* without a byte */
+	LOOK_MS = 150,			/* how often it is looked whether anybody wrote */
+	TURN_MS = 8			/* of following the records, between two answers */
+};
+
+int64_t
+desk_now_ms(void)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_REALTIME, &now);
+	return (int64_t)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
+int64_t
+desk_monotonic_ms(void)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	return (int64_t)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
+static bool
+open_records(struct desk *desk, struct problem *problem)
+{
+	desk->store = store_open(desk->setting.db, problem);
+	if (desk->store == NULL)
+		return false;
+	desk->review = review_open(desk->store, problem);
+	return desk->review != NULL && follow_begin(desk, problem);
+}
+
+/* A socket of our own, so that a port in use or an address that is not here is told as what it is.
+ */
+static int
+open_socket(const struct desk_setting *setting, struct problem *problem)
+{
+	struct sockaddr_storage address = {.ss_family = AF_INET};
+	struct sockaddr_in *in = (struct sockaddr_in *)&address;
+	struct sockaddr_in6 *in6 = (struct sockaddr_in6 *)&address;
+	int on = 1;
+	if (inet_pton(AF_INET6, setting->address, &in6->sin6_addr) == 1) {
+		in6->sin6_family = AF_INET6;
+		in6->sin6_port = htons((uint16_t)setting->port);
+	} else {
+		memset(&address, 0, sizeof address);
+		in->sin_family = AF_INET;
+		in->sin_port = htons((uint16_t)setting->port);
+		if (inet_pton(AF_INET, setting->address, &in->sin_addr) != 1) {
+			problem_say(problem,
+				    "\"%s\" is no address in figures, such as 127.0.0.1 or ::1",
+				    setting->address);
+			return -1;
+		}
+	}
+	int door = socket(address.ss_family, SOCK_STREAM | SOCK_CLOEXEC | SOCK_NONBLOCK, 0);
+	if (door >= 0 && setsockopt(door, SOL_SOCKET, SO_REUSEADDR, &on, sizeof on) == 0 &&
+	    bind(door, (struct sockaddr *)&address,
+		 address.ss_family == AF_INET ? sizeof *in : sizeof *in6) == 0 &&
+	    listen(door, 32) == 0)
+		return door;
+	problem_say(problem, "%s, port %d cannot be listened on: %s", setting->address,
+		    setting->port, strerror(errno));
+	if (door >= 0)
+		close(door);
+	return -1;
+}
+
+static void
+read_port(struct desk *desk, int door)
+{
+	struct sockaddr_storage address;
+	socklen_t length = sizeof address;
+	getsockname(door, (struct sockaddr *)&address, &length);
+	desk->port =
+		ntohs(address.ss_family == AF_INET ? ((struct sockaddr_in *)&address)->sin_port
+						   : ((struct sockaddr_in6 *)&address)->sin6_port);
+}
+
+/* The same two options for IPv4 and IPv6 since the socket is ours. */
+static bool
+open_door(struct desk *desk, struct problem *problem)
+{
+	int door = open_socket(&desk->setting, problem);
+	if (door < 0)
+		return false;
+	read_port(desk, door);
+	desk->daemon = MHD_start_daemon(
+		MHD_USE_EPOLL | MHD_ALLOW_SUSPEND_RESUME | MHD_USE_TURBO, 0, NULL, NULL,
+		request_handle, desk, MHD_OPTION_LISTEN_SOCKET, door, MHD_OPTION_CONNECTION_LIMIT,
+		(unsigned)CONNECTIONS_MAX, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
+		(size_t)CONNECTION_MEMORY, MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)SECONDS_MAX,
+		MHD_OPTION_NOTIFY_COMPLETED, request_finish, NULL, MHD_OPTION_END);
+	if (desk->daemon != NULL)
+		return true;
+	close(door);
+	return problem_say(problem, "the server cannot be started");
+}
+
+static bool
+write_address(struct desk *desk, struct problem *problem)
+{
+	const char *address = desk->setting.address;
+	bool six = strchr(address, ':') != NULL;
+	if (desk->setting.key != NULL)
+		snprintf(desk->key, sizeof desk->key, "%s", desk->setting.key);
+	else if (!guard_make_secret(desk->key, sizeof desk->key))
+		return problem_say(problem, "the system gives no random numbers for a key");
+	snprintf(desk->cookie, sizeof desk->cookie, "lapel-%d", desk->port);
+	snprintf(desk->address, sizeof desk->address, "http://%s%s%s:%d/?key=%s", six ? "[" : "",
+		 address, six ? "]" : "", desk->port, desk->key);
+	return true;
+}
+
+struct desk *
+desk_open(const struct desk_setting *setting, struct problem *problem)
+{
+	struct desk *desk = calloc(1, sizeof *desk);
+	if (desk == NULL) {
+		problem_say(problem, "the memory is full");
+		return NULL;
+	}
+	desk->setting = *setting;
+	desk->typed = (struct typed_setting){.vocabulary = setting->vocabulary,
+					     .unit = setting->rows->unit};
+	memcpy(desk->typed.currency, setting->rows->currency, sizeof desk->typed.currency);
+	if (open_records(desk, problem) && open_door(desk, problem) && write_address(desk, problem))
+		return desk;
+	desk_close(desk);
+	return NULL;
+}
+
+void
+desk_close(struct desk *desk)
+{
+	if (desk == NULL)
+		return;
+	events_end(&desk->events);
+	if (desk->daemon != NULL) {
+		MHD_run(desk->daemon); /* those that wait for events are told the end */
+		MHD_stop_daemon(desk->daemon);
+	}
+	review_close(desk->review);
+	store_close(desk->store);
+	writeup_finish(&desk->writeup);
+	free(desk);
+}
+
+const char *
+desk_address(const struct desk *desk)
+{
+	return desk->address;
+}
+
+int
+desk_fd(const struct desk *desk)
+{
+	return MHD_get_daemon_info(desk->daemon, MHD_DAEMON_INFO_EPOLL_FD)->epoll_fd;
+}
+
+int
+desk_wait_ms(const struct desk *desk)
+{
+	MHD_UNSIGNED_LONG_LONG server_ms;
+	int wait_ms = desk->follow_more ? 0 : LOOK_MS;
+	if (MHD_get_timeout(desk->daemon, &server_ms) == MHD_YES &&
+	    server_ms < (MHD_UNSIGNED_LONG_LONG)wait_ms)
+		wait_ms = (int)server_ms;
+	return wait_ms;
+}
+
+void
+desk_turn(struct desk *desk)
+{
+	MHD_run(desk->daemon);
+	int64_t now_ms = desk_monotonic_ms();
+	if ((desk->follow_more || now_ms - desk->looked_ms >= LOOK_MS) && follow_is_due(desk))
+		follow(desk, TURN_MS);
+	events_keep_up(&desk->events, now_ms);
+}
+
+bool
+desk_work_out(struct desk *desk, struct problem *problem)
+{
+	do
+		follow(desk, 1000);
+	while (desk->follow_more);
+	return !desk->follow_again ||
+	       problem_say(problem, "the listing cannot be written: is another program busy with "
+				    "the records?");
+}

@@ -1,0 +1,17 @@
+/* The desk follows the records: whatever changes, by anybody, is worked into the listing, and told
+ * to the pages that are open. Inside desk/. */
+#ifndef LAPEL_DESK_FOLLOW_H
+#define LAPEL_DESK_FOLLOW_H
+
+#include "desk_inside.h"
+
+/* Works in what changed, and some of what is to come, as long as `budget_ms` lets it. */
+void follow(struct desk *desk, int budget_ms);
+
+/* Looks whether anybody wrote since it was looked last. */
+bool follow_is_due(struct desk *desk);
+
+/* Begins anew where the listing was worked out with other lists; false when it cannot be read. */
+bool follow_begin(struct desk *desk, struct problem *problem);
+
+#endif
