@@ -13,7 +13,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/signalfd.h>
+#include <time.h>
 #include <unistd.h>
 
 static const char help[] =
@@ -120,30 +120,38 @@ open_desk(struct at_desk *at_desk, const struct options *options, struct problem
 	return at_desk->desk != NULL;
 }
 
-/* Until it is told to end. */
-static bool
-serve(struct desk *desk, struct problem *problem)
+static volatile sig_atomic_t told_to_end;
+
+static void
+on_signal(int number)
 {
-	sigset_t ends;
+	told_to_end = 1;
+}
+
+/* Until it is told to end. The signal is let in only while it waits, so that none comes between
+ * looking and waiting. */
+static void
+serve(struct desk *desk)
+{
+	struct sigaction action = {.sa_handler = on_signal};
+	sigset_t ends, waiting;
 	sigemptyset(&ends);
 	sigaddset(&ends, SIGTERM);
 	sigaddset(&ends, SIGINT);
-	sigprocmask(SIG_BLOCK, &ends, NULL);
-	struct pollfd waits[] = {{.fd = desk_fd(desk), .events = POLLIN},
-				 {.fd = signalfd(-1, &ends, SFD_CLOEXEC), .events = POLLIN}};
-	if (waits[1].fd < 0)
-		return problem_say(problem, "signals cannot be received: %s", strerror(errno));
+	sigprocmask(SIG_BLOCK, &ends, &waiting);
+	sigdelset(&waiting, SIGTERM);
+	sigdelset(&waiting, SIGINT);
+	sigaction(SIGTERM, &action, NULL);
+	sigaction(SIGINT, &action, NULL);
 	puts(desk_address(desk));
 	bool told = fflush(stdout) == 0;
-	while (told) {
-		if (poll(waits, 2, desk_wait_ms(desk)) < 0 && errno != EINTR)
-			break;
-		if (waits[1].revents != 0)
-			break;
+	while (told && !told_to_end) {
+		struct pollfd wait = {.fd = desk_fd(desk), .events = POLLIN};
+		int wait_ms = desk_wait_ms(desk);
+		struct timespec time = {wait_ms / 1000, (long)(wait_ms % 1000) * 1000000};
+		ppoll(&wait, 1, &time, &waiting);
 		desk_turn(desk);
 	}
-	close(waits[1].fd);
-	return true;
 }
 
 static int
@@ -159,8 +167,9 @@ sit_down(const struct options *options)
 		free(at_desk);
 		return command_failed(&problem);
 	}
-	bool done = read_tables(at_desk, &problem) && open_desk(at_desk, options, &problem) &&
-		    serve(at_desk->desk, &problem);
+	bool done = read_tables(at_desk, &problem) && open_desk(at_desk, options, &problem);
+	if (done)
+		serve(at_desk->desk);
 	int status = done ? DONE : command_failed(&problem);
 	desk_close(at_desk->desk);
 	sketch_book_destroy(at_desk->sketches);

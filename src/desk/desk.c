@@ -17,6 +17,7 @@ enum {
 	CONNECTION_MEMORY = 128 * 1024, /* of one: its headers, and a piece of its answer */
 	SECONDS_MAX = 20,		/* without a byte */
 	LOOK_MS = 150,			/* how often it is looked whether anybody wrote */
+	FIRST_MS = 1500,		/* of following them, before the first answer */
 	TURN_MS = 8			/* of following the records, between two answers */
 };
 

@@ -233,6 +233,7 @@ write_together(struct edit *edit, edit_action *act)
 		edit_refuse(edit, 503, "%s: try again", problem.text);
 		return;
 	}
+	store_speaker(desk->store, json_member_text(edit->body, "who"));
 	edit->write.at_ms = desk_now_ms() - desk->session_began_ms;
 	bool done = act(edit) && store(edit);
 	if (!store_end_together(desk->store, done, &problem) && done) {
@@ -267,7 +268,6 @@ edit_answer(struct request *request, const char *rest)
 					.has_call = true,
 					.change = ITEM_UNCHANGED}};
 	record_init(edit->record);
-	store_speaker(request->desk->store, json_member_text(body, "who"));
 	write_together(edit, act);
 	if (edit->wants_item && edit->write.item != 0) {
 		json_t *item = item_json(request->desk, edit->write.item);

@@ -153,7 +153,9 @@ matter_of_entry(struct desk *desk, const struct record *record, struct past_call
 		snprintf(question, sizeof question, "%s: doubted, and said to be so", written);
 		return matter_json(*reason, &entry->said, entry->id, call, question);
 	}
-	if (!doubting(desk, record, &entry->said, &doubt))
+	/* A kind or a size at odds with a measure is the measure's matter. */
+	if ((entry->said.type != CALL_MEASURE && entry->said.type != CALL_BIN) ||
+	    !doubting(desk, record, &entry->said, &doubt))
 		return NULL;
 	*reason = MATTER_IMPLAUSIBLE;
 	return matter_json(*reason, &entry->said, entry->id, call, doubt.reason);
