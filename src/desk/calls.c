@@ -144,6 +144,6 @@ past_call_by_desk(const struct past_call *call)
 bool
 past_call_looks(const struct past_call *call)
 {
-	return past_call_by_desk(call) && call->has_meaning && call->meaning.type == CALL_ORDER &&
-	       call->meaning.order == ORDER_NEXT && call->known.settles == 0 && !call->known.undone;
+	return past_call_by_desk(call) && call->has_meaning && call->meaning.type == CALL_ANSWER &&
+	       call->known.settles == 0 && !call->known.undone;
 }

@@ -37,7 +37,7 @@ json_t *past_call_sound(const struct past_call *call);
 json_t *past_call_note(const struct past_call *call);
 
 bool past_call_by_desk(const struct past_call *call);
-/* "Next" at the desk: the item was looked over. */
+/* A "yes" of the desk's to no call of its own, but to the item: it was looked over. */
 bool past_call_looks(const struct past_call *call);
 
 #endif

@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 bool
 edit_refuse(struct edit *edit, unsigned status, const char *format, ...)
@@ -224,6 +225,14 @@ store(struct edit *edit)
 	return true;
 }
 
+static double
+exact_ms(void)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	return (double)now.tv_sec * 1e3 + (double)now.tv_nsec / 1e6;
+}
+
 static void
 write_together(struct edit *edit, edit_action *act)
 {
@@ -234,12 +243,16 @@ write_together(struct edit *edit, edit_action *act)
 		return;
 	}
 	store_speaker(desk->store, json_member_text(edit->body, "who"));
+	double began_ms = exact_ms();
 	edit->write.at_ms = desk_now_ms() - desk->session_began_ms;
 	bool done = act(edit) && store(edit);
 	if (!store_end_together(desk->store, done, &problem) && done) {
 		edit_refuse(edit, 503, "%s: try again", problem.text);
 		done = false;
 	}
+	if (done) /* so that it can be seen that the station is not held up */
+		json_object_set_new(edit->answer, "transaction_ms",
+				    json_real(exact_ms() - began_ms));
 	edit->status = done ? 200 : edit->status;
 	edit->wants_item = edit->wants_item || done;
 }

@@ -305,9 +305,7 @@ edit_looked(struct edit *edit)
 	if (!edit_load(edit, json_member_number(edit->body, "item", 0)))
 		return false;
 	typed(edit, "looked over");
-	edit->write.said = (struct call){.type = CALL_ORDER, .order = ORDER_NEXT};
-	snprintf(edit->said, sizeof edit->said, "looked over");
-	return true;
+	return edit_answer_call(edit, 1, 0, "looked over");
 }
 
 bool

@@ -12,26 +12,20 @@
 
 /* In the order in which they are read; the measures and flaws where they stand here. */
 static const struct field_type {
-	enum call_type type;
 	const char *name; /* of the page's field, and its heading */
+	const char *type; /* the name of the call's type */
 	const char *list; /* where suggestions come from */
 } field_types[] = {
-	{CALL_ITEM, "number", NULL},
-	{CALL_BIN, "bin", "bin"},
-	{CALL_KIND, "kind", "kind"},
-	{CALL_MAKER, "maker", "maker"},
-	{CALL_SIZE, "size", "size"},
-	{CALL_COLOUR, "colour", "colour"},
-	{CALL_CLOTH, "cloth", "fibre"},
-	{CALL_MEASURE, "measure", NULL},
-	{CALL_FLAW, "flaw", "flaw"},
-	{CALL_PILLING, "pilling", NULL},
-	{CALL_COLOUR_CHANGE, "colour change", NULL},
-	{CALL_WEIGHT, "weight", NULL},
-	{CALL_COST, "cost", NULL},
-	{CALL_PRICE, "price", NULL},
-	{CALL_PARCEL, "parcel", "parcel"},
-	{CALL_ROUTE, "route", "route"},
+	{"number", "item", NULL},	{"bin", "bin", "bin"},
+	{"kind", "kind", "kind"},	{"group", "group", "group"},
+	{"maker", "maker", "maker"},	{"size", "size", "size"},
+	{"colour", "colour", "colour"}, {"cloth", "cloth", "fibre"},
+	{"care", "care", "care"},	{"measure", "measure", NULL},
+	{"flaw", "flaw", "flaw"},	{"mending", "mending", "mending"},
+	{"pilling", "pilling", NULL},	{"colour change", "colour change", NULL},
+	{"weight", "weight", NULL},	{"cost", "cost", NULL},
+	{"price", "price", NULL},	{"parcel", "parcel", "parcel"},
+	{"route", "route", "route"},
 };
 
 enum { FIELD_TYPES = sizeof field_types / sizeof *field_types };
@@ -39,8 +33,9 @@ enum { FIELD_TYPES = sizeof field_types / sizeof *field_types };
 static const struct field_type *
 type_row(enum call_type type)
 {
+	const char *name = type < CALL_TYPES ? call_type_name(type) : "";
 	for (int i = 0; i < FIELD_TYPES; i++)
-		if (field_types[i].type == type)
+		if (strcmp(field_types[i].type, name) == 0)
 			return &field_types[i];
 	return NULL;
 }
@@ -88,10 +83,9 @@ field_parse(const char *name, struct field_place *place)
 		return place->flaw > 0 && *end == '\0';
 	}
 	for (int i = 0; i < FIELD_TYPES; i++)
-		if (field_types[i].type != CALL_MEASURE && field_types[i].type != CALL_FLAW &&
-		    strcmp(field_types[i].name, name) == 0)
-			place->type = field_types[i].type;
-	return place->type != CALL_TYPES;
+		if (strcmp(field_types[i].name, name) == 0)
+			place->type = call_type_parse(field_types[i].type);
+	return place->type != CALL_TYPES && place->type != CALL_MEASURE && place->type != CALL_FLAW;
 }
 
 const struct entry *
@@ -264,10 +258,18 @@ add_measures(struct desk *desk, const struct record *record, struct past_calls *
 	const struct entry *readings[RECORD_ENTRIES_MAX];
 	int count = reading_order(record, vocabulary, readings);
 	int wanted = term == NULL ? 0 : term->wanted_count;
-	for (int i = 0; i < wanted; i++)
-		add_measure(desk, record, calls,
-			    vocabulary_term(vocabulary, LIST_MEASURE, term->wanted[i])->name, true,
-			    array);
+	int missing[TERM_MEASURES_MAX];
+	int missing_count = record_missing(record, vocabulary, missing);
+	for (int i = 0; i < wanted; i++) {
+		const char *measure =
+			vocabulary_term(vocabulary, LIST_MEASURE, term->wanted[i])->name;
+		bool lacks = false;
+		for (int m = 0; m < missing_count; m++)
+			lacks = lacks || missing[m] == term->wanted[i];
+		/* One side of it may have been measured in its place. */
+		if (lacks || record_reading(record, measure) != NULL)
+			add_measure(desk, record, calls, measure, true, array);
+	}
 	for (int i = 0; i < count; i++) {
 		int measure = vocabulary_find(vocabulary, LIST_MEASURE, readings[i]->said.name);
 		bool called = false;
@@ -294,7 +296,9 @@ fields_json(struct desk *desk, const struct record *record, struct past_calls *c
 {
 	json_t *array = json_array();
 	for (int i = 0; i < FIELD_TYPES; i++) {
-		struct field_place place = {.type = field_types[i].type};
+		struct field_place place = {.type = call_type_parse(field_types[i].type)};
+		if (place.type == CALL_TYPES)
+			continue; /* nothing of the kind can be said */
 		if (place.type == CALL_MEASURE)
 			add_measures(desk, record, calls, array);
 		else if (place.type == CALL_FLAW)

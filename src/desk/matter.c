@@ -131,7 +131,7 @@ matter_of_entry(struct desk *desk, const struct record *record, struct past_call
 		const struct entry *entry, bool looked, enum matter_reason *reason)
 {
 	const struct past_call *call = past_calls_find(desk, calls, entry->call);
-	bool settled = call != NULL && (call->known.settled_by != 0 || past_call_by_desk(call));
+	bool settled = call != NULL && call->known.settled_by != 0;
 	char question[DOUBT_REASON_MAX], written[256];
 	struct doubt doubt;
 	phrase_written(&entry->said, written, sizeof written);
@@ -149,6 +149,8 @@ matter_of_entry(struct desk *desk, const struct record *record, struct past_call
 	if (settled || looked || !field_writes(&entry->said))
 		return NULL;
 	if (entry->confirmed) {
+		if (call != NULL && past_call_by_desk(call))
+			return NULL; /* by somebody who saw all of it */
 		*reason = MATTER_CONFIRMED;
 		snprintf(question, sizeof question, "%s: doubted, and said to be so", written);
 		return matter_json(*reason, &entry->said, entry->id, call, question);

@@ -33,7 +33,7 @@ json_t *matter_of_call(struct desk *desk, const struct record *record,
  * may have been said. */
 void matters_complete(struct desk *desk, json_t *matters, bool choices);
 
-/* "Next" was said at the desk after all that was said of the item at the station. */
+/* The item was looked over at the desk after all that was said of it at the station. */
 bool matters_looked(const struct past_calls *calls);
 
 #endif

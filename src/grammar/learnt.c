@@ -111,7 +111,8 @@ learnt_add(struct vocabulary *vocabulary, const char *folder, enum list list, co
 		return problem_say(problem, "nothing is learnt for this list");
 	struct problem why = {""};
 	/* The vocabulary takes only what can be said; its sentence names a line of a table. */
-	if (!vocabulary_read(vocabulary, list, "learnt", name, &why))
+	bool plain = name[0] != '\0' && name[strspn(name, "abcdefghijklmnopqrstuvwxyz' ")] == '\0';
+	if (!plain || !vocabulary_read(vocabulary, list, "learnt", name, &why))
 		return problem_say(problem,
 				   "\"%.60s\" cannot be put on the list of %.*s: a name is written "
 				   "as it is said, in letters a to z, ' and spaces, and is no word "

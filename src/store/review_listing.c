@@ -55,8 +55,9 @@ listing_changed(struct review *review, const struct listing_reach *reach, int64_
 {
 	static const char calls[] =
 		"SELECT call, item FROM call WHERE call > ? ORDER BY call LIMIT 1000";
-	static const char deeds[] =
-		"SELECT deed, item FROM deed WHERE deed > ? ORDER BY deed LIMIT 1000";
+	static const char deeds[] = "SELECT deed, nullif(deed.item, ifnull(call.item, 0)) FROM "
+				    "deed JOIN call USING (call)"
+				    " WHERE deed > ? ORDER BY deed LIMIT 1000";
 	int count = 0;
 	*to = *reach;
 	if (!add_changes(review, calls, &to->call, items, &count, most) ||

@@ -1,6 +1,7 @@
 #include "typed.h"
 
 #include "csv_column.h"
+#include "meaning.h"
 #include "writeup_part.h"
 
 #include <stdio.h>
@@ -30,6 +31,22 @@ trim(const char *typed, char *text, size_t size)
 	return true;
 }
 
+/* Whether it can be said as a measure's name. */
+static bool
+is_measure(const struct typed_setting *setting, const char *name)
+{
+	struct meaning_setting as = {.unit = setting->unit};
+	char said[CALL_NAME_MAX + 16];
+	struct words words;
+	struct meaning meaning;
+
+	memcpy(as.currency, setting->currency, sizeof as.currency);
+	snprintf(said, sizeof said, "%s twenty", name);
+	return name[0] != '\0' && words_split(&words, said) &&
+	       meaning_read(setting->vocabulary, &as, &words, &meaning) && meaning.count == 1 &&
+	       meaning.calls[0].type == CALL_MEASURE && strcmp(meaning.calls[0].name, name) == 0;
+}
+
 bool
 typed_read(const struct typed_setting *setting, enum call_type type, const char *measure,
 	   const char *typed, struct call *call, struct problem *problem)
@@ -49,7 +66,7 @@ typed_read(const struct typed_setting *setting, enum call_type type, const char 
 				   type == CALL_MEASURE ? measure : column->name);
 	if (type != CALL_MEASURE)
 		return csv_cell_read(&cells, column, text, call, problem);
-	if (vocabulary_find(setting->vocabulary, LIST_MEASURE, measure) < 0)
+	if (!is_measure(setting, measure))
 		return problem_say(problem, "\"%.60s\" is not on the list of measures", measure);
 	return csv_measure_read(&cells, measure, text, "", call, problem);
 }
@@ -95,75 +112,34 @@ typed_write(const struct typed_setting *setting, const struct call *call, char *
 		snprintf(text, size, "other");
 		return;
 	}
-	switch (column->way) {
-	case CSV_OF_LABEL:
+	if (column->way == CSV_OF_LABEL) {
 		snprintf(text, size, "%s", call->label);
-		break;
-	case CSV_OF_NAME:
+	} else if (column->way == CSV_OF_NAME) {
 		snprintf(text, size, "%s", call->name);
-		break;
-	case CSV_OF_MONEY:
+	} else if (column->way == CSV_OF_MONEY) {
 		write_money(setting, &call->money, text, size);
-		break;
-	case CSV_OF_WORDS:
-	case CSV_OF_MENDING:
-	case CSV_OF_PARTS:
-	case CSV_OF_WEIGHT:
-	case CSV_OF_FLAWS:
+	} else {
 		write_value(call, &value);
 		snprintf(text, size, "%s", text_chars(&value));
 		text_finish(&value);
-		break;
-	case CSV_OF_STATE:
-	case CSV_OF_ASKING:
-	case CSV_OF_UNIT:
-	case CSV_OF_CURRENCY:
-	case CSV_OF_CONFIRMED:
-	case CSV_OF_MEASURES:
-		break;
 	}
 }
 
 void
 typed_show(const struct call *call, struct text *to)
 {
-	switch (call->type) {
-	case CALL_MEASURE:
-		if (call->none)
-			text_add(to, "none");
-		else
-			write_both_units(call->length, to);
-		break;
-	case CALL_KIND:
-	case CALL_MAKER:
-	case CALL_SIZE:
-	case CALL_COLOUR:
-	case CALL_PARCEL:
-	case CALL_ROUTE:
-	case CALL_GROUP:
-		text_add(to, call->other ? "other" : call->name);
-		break;
-	case CALL_ITEM:
-	case CALL_BIN:
+	const struct csv_column *column = column_of(call->type);
+
+	if (call->type == CALL_MEASURE && call->none)
+		text_add(to, "none");
+	else if (call->type == CALL_MEASURE)
+		write_both_units(call->length, to);
+	else if (column == NULL)
+		return;
+	else if (column->way == CSV_OF_LABEL)
 		text_add(to, call->label);
-		break;
-	case CALL_FLAW:
-	case CALL_CLOTH:
-	case CALL_PILLING:
-	case CALL_COLOUR_CHANGE:
-	case CALL_WEIGHT:
-	case CALL_COST:
-	case CALL_PRICE:
-	case CALL_CARE:
-	case CALL_MENDING:
-	case CALL_PART:
+	else if (column->way == CSV_OF_NAME)
+		text_add(to, call->other ? "other" : call->name);
+	else
 		write_value(call, to);
-		break;
-	case CALL_NOTE:
-	case CALL_KEEP:
-	case CALL_ORDER:
-	case CALL_ANSWER:
-	case CALL_TYPES:
-		break;
-	}
 }

@@ -15,6 +15,10 @@ _lapel()
 		mapfile -t COMPREPLY < <(compgen -f -- "$word")
 		return
 		;;
+	--listen)
+		mapfile -t COMPREPLY < <(compgen -W "127.0.0.1 ::1" -- "$word")
+		return
+		;;
 	--voice)
 		mapfile -t COMPREPLY < <(compgen -W "slt rms awb kal16 kal" -- "$word")
 		return
