@@ -2,7 +2,7 @@
 import { make, mark, replace, said } from "./element.js";
 import { play } from "./sound.js";
 import { fieldLabel, tellChanged, typeValue } from "./typing.js";
-import { dayAndMoment, heardLine, shapeMark } from "./wording.js";
+import { dayAndMoment, heardLine, moment, shapeMark } from "./wording.js";
 
 const ACTS = { wrote: "written", struck: "struck", restored: "brought back", moved: "moved" };
 const SOURCES = { voice: "by voice", pedal: "by pedal", desk: "at the desk" };
@@ -65,7 +65,7 @@ export function makeField(host) {
 			make("div", { class: "field-name" }, make("h3", {}, name), shapeMark(field.shape)),
 			make("div", { class: "field-value" },
 				field.written
-					? make("p", { class: "value" }, said(field.written))
+					? make("p", { class: "value" }, field.other ? "Not on the list; to be typed" : said(field.written))
 					: make("p", { class: "value none" }, field.missing
 						? make("span", { class: "reason plain" }, mark("missing"), "Not measured") : "Nothing"),
 				field.doubt ? make("p", { class: "reason doubt" }, mark("unlikely"), said(field.doubt)) : null),
@@ -83,7 +83,9 @@ export function makeField(host) {
 					onclick: () => host.struck(field),
 				}, "Strike") : null),
 			make("div", { class: "field-more" },
-				heard ? heardLine(heard.text, heard.confidence, heard.at) : null,
+				heard?.source === "voice" ? heardLine(heard.text, heard.confidence, heard.at)
+					: heard?.source === "desk" ? make("p", { class: "heard" }, "Typed ",
+						heard.who ? ["by ", said(heard.who), " "] : null, "at ", moment(heard.at)) : null,
 				field.confirmed ? make("p", { class: "soft" }, "Doubted, and said to be so.") : null,
 				choicesOf(field, (choice) => host.chose(field, choice)),
 				history(field)));

@@ -3,7 +3,7 @@ import { announce } from "./announce.js";
 import { perform, settled, tellRefusal } from "./doing.js";
 import { make, mark, replace, said } from "./element.js";
 import { makeField } from "./field.js";
-import { itemHeading, makeItemView } from "./item_view.js";
+import { itemHeading, makeItemView, sameItem } from "./item_view.js";
 import { addKeys } from "./keys.js";
 import { makeReview } from "./review.js";
 import { read } from "./server.js";
@@ -281,7 +281,7 @@ export async function showItem(main, first) {
 			if (!change.more && !change.items.includes(item.item))
 				return;
 			const now = await read(`/api/item/${item.item}`);
-			if (now.version !== item.version)
+			if (!sameItem(now, item))
 				update(now);
 		},
 	};

@@ -2,6 +2,11 @@
 import { make, mark, replace, said } from "./element.js";
 import { capital, itemName, shapeMark } from "./wording.js";
 
+/* Whether nothing of it changed: our own changes come back to us as everybody's do. */
+export function sameItem(one, other) {
+	return JSON.stringify(one) === JSON.stringify(other);
+}
+
 /* "Item 482", kind and bin, and its state. */
 export function itemHeading(item) {
 	const field = (name) => item[name] ?? item.fields?.find((one) => one.field === name)?.value ?? "";

@@ -2,7 +2,7 @@
  * nothing moves under the hands; what is dealt with keeps its place, ticked off. */
 import { announce } from "./announce.js";
 import { make, replace, said } from "./element.js";
-import { itemHeading, makeItemView, valuesTable } from "./item_view.js";
+import { itemHeading, makeItemView, sameItem, valuesTable } from "./item_view.js";
 import { addKeys } from "./keys.js";
 import { makeReview } from "./review.js";
 import { read } from "./server.js";
@@ -348,7 +348,7 @@ export async function showQueue(main, first) {
 			for (const number of change.items) {
 				const kept = whole.get(number);
 				const item = await read(`/api/item/${number}`);
-				if (kept === undefined || kept.version !== item.version)
+				if (kept === undefined || !sameItem(kept, item))
 					tookIn(item);
 			}
 		},

@@ -33,7 +33,7 @@ export function soundOf(matter) {
 /* What is shown of one matter; buttons for its choices, numbered. */
 function card(matter, choose) {
 	const choices = (matter.choices ?? []).slice(0, 9);
-	return make("div", { class: "matter" },
+	return make("div", { class: "matter", "data-reason": matter.reason },
 		make("p", { class: "why" }, reasonMark(matter.reason)),
 		make("p", { class: "question" }, said(matter.question)),
 		matter.written && matter.written !== matter.question
@@ -41,7 +41,7 @@ function card(matter, choose) {
 				matter.reason === "doubt" || matter.reason === "refused" ? "Would be written: " : "Written: ",
 				make("strong", {}, said(matter.written)))
 			: null,
-		matter.text !== null || matter.confidence !== null
+		matter.reason !== "note" && (matter.text !== null || matter.confidence !== null)
 			? heardLine(matter.text, matter.confidence, matter.at) : null,
 		choices.length === 0 ? null : make("fieldset", { class: "choices" },
 			make("legend", {}, "Or was it"),
@@ -90,7 +90,7 @@ export function makeReview(host) {
 	}
 
 	function typingAction() {
-		return ["correct", "write-out", "learn"].find(can) ?? null;
+		return ["write-out", "learn", "correct"].find(can) ?? null;
 	}
 
 	function draw() {
@@ -99,7 +99,7 @@ export function makeReview(host) {
 		const matters = subject.matters ?? [];
 		const index = matters.indexOf(current);
 		if (current === null) {
-			replace(place, make("div", { class: "matter" },
+			replace(place, make("div", { class: "matter", "data-reason": subject.looked ? "looked" : "rest" },
 				make("p", { class: "why" }, reasonMark(subject.looked ? "looked" : "rest")),
 				make("p", { class: "question" }, subject.looked
 					? "Looked over; nothing asks for more."
