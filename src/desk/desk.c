@@ -1,11 +1,10 @@
 #include "desk_inside.h"
 
+#include "door.h"
 #include "follow.h"
 #include "guard.h"
 #include "request.h"
 
-#include <arpa/inet.h>
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,7 +17,8 @@ enum {
 	SECONDS_MAX = 20,		/* without a byte */
 	LOOK_MS = 150,			/* how often it is looked whether anybody wrote */
 	FIRST_MS = 1500,		/* of following them, before the first answer */
-	TURN_MS = 8			/* of following the records, between two answers */
+	PAUSE_MS = 6, /* when there is more, for the station to have the records */
+	TURN_MS = 8   /* of following the records, between two answers */
 };
 
 int64_t
@@ -47,61 +47,13 @@ open_records(struct desk *desk, struct problem *problem)
 	return desk->review != NULL && follow_begin(desk, problem);
 }
 
-/* A socket of our own, so that a port in use or an address that is not here is told as what it is.
- */
-static int
-open_socket(const struct desk_setting *setting, struct problem *problem)
-{
-	struct sockaddr_storage address = {.ss_family = AF_INET};
-	struct sockaddr_in *in = (struct sockaddr_in *)&address;
-	struct sockaddr_in6 *in6 = (struct sockaddr_in6 *)&address;
-	int on = 1;
-	if (inet_pton(AF_INET6, setting->address, &in6->sin6_addr) == 1) {
-		in6->sin6_family = AF_INET6;
-		in6->sin6_port = htons((uint16_t)setting->port);
-	} else {
-		memset(&address, 0, sizeof address);
-		in->sin_family = AF_INET;
-		in->sin_port = htons((uint16_t)setting->port);
-		if (inet_pton(AF_INET, setting->address, &in->sin_addr) != 1) {
-			problem_say(problem,
-				    "\"%s\" is no address in figures, such as 127.0.0.1 or ::1",
-				    setting->address);
-			return -1;
-		}
-	}
-	int door = socket(address.ss_family, SOCK_STREAM | SOCK_CLOEXEC | SOCK_NONBLOCK, 0);
-	if (door >= 0 && setsockopt(door, SOL_SOCKET, SO_REUSEADDR, &on, sizeof on) == 0 &&
-	    bind(door, (struct sockaddr *)&address,
-		 address.ss_family == AF_INET ? sizeof *in : sizeof *in6) == 0 &&
-	    listen(door, 32) == 0)
-		return door;
-	problem_say(problem, "%s, port %d cannot be listened on: %s", setting->address,
-		    setting->port, strerror(errno));
-	if (door >= 0)
-		close(door);
-	return -1;
-}
-
-static void
-read_port(struct desk *desk, int door)
-{
-	struct sockaddr_storage address;
-	socklen_t length = sizeof address;
-	getsockname(door, (struct sockaddr *)&address, &length);
-	desk->port =
-		ntohs(address.ss_family == AF_INET ? ((struct sockaddr_in *)&address)->sin_port
-						   : ((struct sockaddr_in6 *)&address)->sin6_port);
-}
-
-/* The same two options for IPv4 and IPv6 since the socket is ours. */
 static bool
 open_door(struct desk *desk, struct problem *problem)
 {
-	int door = open_socket(&desk->setting, problem);
+	int door = door_open(desk->setting.address, desk->setting.port, problem);
 	if (door < 0)
 		return false;
-	read_port(desk, door);
+	desk->port = door_port(door);
 	desk->daemon = MHD_start_daemon(
 		MHD_USE_EPOLL | MHD_ALLOW_SUSPEND_RESUME | MHD_USE_TURBO, 0, NULL, NULL,
 		request_handle, desk, MHD_OPTION_LISTEN_SOCKET, door, MHD_OPTION_CONNECTION_LIMIT,
@@ -117,15 +69,15 @@ open_door(struct desk *desk, struct problem *problem)
 static bool
 write_address(struct desk *desk, struct problem *problem)
 {
-	const char *address = desk->setting.address;
-	bool six = strchr(address, ':') != NULL;
+	char address[DOOR_ADDRESS_MAX];
+	door_address(desk->setting.address, address);
 	if (desk->setting.key != NULL)
 		snprintf(desk->key, sizeof desk->key, "%s", desk->setting.key);
 	else if (!guard_make_secret(desk->key, sizeof desk->key))
 		return problem_say(problem, "the system gives no random numbers for a key");
 	snprintf(desk->cookie, sizeof desk->cookie, "lapel-%d", desk->port);
-	snprintf(desk->address, sizeof desk->address, "http://%s%s%s:%d/?key=%s", six ? "[" : "",
-		 address, six ? "]" : "", desk->port, desk->key);
+	snprintf(desk->address, sizeof desk->address, "http://%s:%d/?key=%s", address, desk->port,
+		 desk->key);
 	return true;
 }
 
@@ -141,8 +93,11 @@ desk_open(const struct desk_setting *setting, struct problem *problem)
 	desk->typed = (struct typed_setting){.vocabulary = setting->vocabulary,
 					     .unit = setting->rows->unit};
 	memcpy(desk->typed.currency, setting->rows->currency, sizeof desk->typed.currency);
-	if (open_records(desk, problem) && open_door(desk, problem) && write_address(desk, problem))
+	if (open_records(desk, problem) && open_door(desk, problem) &&
+	    write_address(desk, problem)) {
+		follow(desk, FIRST_MS);
 		return desk;
+	}
 	desk_close(desk);
 	return NULL;
 }
@@ -179,7 +134,7 @@ int
 desk_wait_ms(const struct desk *desk)
 {
 	MHD_UNSIGNED_LONG_LONG server_ms;
-	int wait_ms = desk->follow_more ? 0 : LOOK_MS;
+	int wait_ms = desk->follow_more ? PAUSE_MS : LOOK_MS;
 	if (MHD_get_timeout(desk->daemon, &server_ms) == MHD_YES &&
 	    server_ms < (MHD_UNSIGNED_LONG_LONG)wait_ms)
 		wait_ms = (int)server_ms;

@@ -66,7 +66,7 @@ figures_json(struct request *request)
 	char days[DAYS_MOST][11];
 	const char *day = request_parameter(request, "day");
 	struct review_day of_day;
-	follow(desk, 10);
+	follow_changes(desk, 10);
 	int count = review_days(desk->review, days, DAYS_MOST);
 	if (day == NULL || day[0] == '\0')
 		day = count > 0 ? days[0] : "";

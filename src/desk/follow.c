@@ -121,7 +121,7 @@ put_batch(struct desk *desk, const int64_t *items, int count, const struct listi
 enum followed { FOLLOWED, FOLLOWED_ALL, FOLLOWED_NOT /* somebody else is writing */ };
 
 static enum followed
-follow_changes(struct desk *desk, int64_t *told, int *told_count, bool *more)
+follow_batch(struct desk *desk, int64_t *told, int *told_count, bool *more)
 {
 	int64_t items[2 * BATCH_ITEMS];
 	struct listing_reach to;
@@ -158,27 +158,38 @@ follow_is_due(struct desk *desk)
 	       review_version(desk->review) != desk->version;
 }
 
-void
-follow(struct desk *desk, int budget_ms)
+static void
+follow_until(struct desk *desk, int64_t until_ms, bool to_come)
 {
-	int64_t told[EVENT_ITEMS_MAX], until_ms = desk_monotonic_ms() + budget_ms;
+	int64_t told[EVENT_ITEMS_MAX], version = review_version(desk->review);
 	int count = 0;
 	bool more = false;
 	enum followed followed;
-	int64_t version = review_version(desk->review);
 	do
-		followed = follow_changes(desk, told, &count, &more);
+		followed = follow_batch(desk, told, &count, &more);
 	while (followed == FOLLOWED && desk_monotonic_ms() < until_ms);
-	if (followed == FOLLOWED_ALL) {
+	if (followed == FOLLOWED_ALL && to_come) {
 		do
 			followed = follow_those_to_come(desk);
 		while (followed == FOLLOWED && desk_monotonic_ms() < until_ms);
 	}
-	desk->follow_more = followed == FOLLOWED;
+	desk->follow_more = followed == FOLLOWED || (desk->follow_more && !to_come);
 	desk->follow_again = followed == FOLLOWED_NOT;
 	desk->version = version;
 	if (count > 0)
 		events_tell_changed(&desk->events, told, count, more);
+}
+
+void
+follow(struct desk *desk, int budget_ms)
+{
+	follow_until(desk, desk_monotonic_ms() + budget_ms, true);
+}
+
+void
+follow_changes(struct desk *desk, int budget_ms)
+{
+	follow_until(desk, desk_monotonic_ms() + budget_ms, false);
 }
 
 bool

@@ -5,8 +5,10 @@
 
 #include "desk_inside.h"
 
-/* Works in what changed, and some of what is to come, as long as `budget_ms` lets it. */
+/* Works in what changed, and then some of what is to come, as long as `budget_ms` lets it. */
 void follow(struct desk *desk, int budget_ms);
+/* Only what changed, before somebody is answered who may have changed it. */
+void follow_changes(struct desk *desk, int budget_ms);
 
 /* Looks whether anybody wrote since it was looked last. */
 bool follow_is_due(struct desk *desk);

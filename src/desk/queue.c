@@ -107,7 +107,7 @@ queue_json(struct request *request)
 	struct listing_queue queue = {.day = day != NULL && day[0] != '\0' ? day : NULL};
 	const char *after = request_parameter(request, "after");
 	char version[32];
-	follow(desk, 10);
+	follow_changes(desk, 10);
 	rows.most = limit < 1 || limit > ROWS_MOST ? ROWS_USUAL : (int)limit;
 	queue.most = rows.most + 1;
 	if (reason != NULL && matter_parse(reason) < MATTER_LOOKED)

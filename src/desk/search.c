@@ -73,7 +73,7 @@ search_json(struct request *request)
 	struct found found = {.desk = desk, .array = json_array()};
 	int64_t limit = request_number(request, "limit", ROWS_USUAL);
 	char cursor[32];
-	follow(desk, 10);
+	follow_changes(desk, 10);
 	wanted_read(request, &wanted);
 	found.most = limit < 1 || limit > ROWS_MOST ? ROWS_USUAL : (int)limit;
 	wanted.most = found.most + 1;
