@@ -139,6 +139,23 @@ expected_entry(struct edit *edit, const struct past_call *call)
 	return NULL;
 }
 
+/* A field that was filled after the call was said, by a value that was not shown: whoever sends
+ * that value's entry as `expect` has seen it. */
+static bool
+not_overtaken(struct edit *edit, const struct past_call *call, const struct call *meant)
+{
+	struct field_place place;
+	char name[FIELD_NAME_MAX];
+	field_name(meant, 0, name);
+	if (!field_parse(name, &place))
+		return true;
+	const struct entry *entry = field_entry(edit->record, &place);
+	if (entry == NULL || entry->call < call->known.call ||
+	    json_member_number(edit->body, "expect", 0) == entry->id)
+		return true;
+	return edit_conflict(edit, &place, entry);
+}
+
 bool
 edit_confirm(struct edit *edit)
 {
@@ -161,6 +178,8 @@ edit_confirm(struct edit *edit)
 	if (!sure(edit) && doubting(edit->desk, edit->record, &call->meaning, &doubt) &&
 	    doubt.severity == DOUBT_IMPOSSIBLE)
 		return edit_doubted(edit, &doubt);
+	if (!not_overtaken(edit, call, &call->meaning))
+		return false;
 	edit->write.settles = call->known.call;
 	return edit_write_call(edit, &call->meaning, NULL, true);
 }
@@ -196,8 +215,10 @@ edit_choose(struct edit *edit)
 		entry = expected_entry(edit, call);
 		if (entry == NULL)
 			return false;
-	} else {
+	} else if (not_overtaken(edit, call, &chosen)) {
 		edit->write.settles = call->known.call;
+	} else {
+		return false;
 	}
 	bool doubtful = doubting(edit->desk, edit->record, &chosen, &doubt);
 	if (doubtful && !sure(edit))

@@ -163,6 +163,18 @@ matter_of_entry(struct desk *desk, const struct record *record, struct past_call
 	return matter_json(*reason, &entry->said, entry->id, call, doubt.reason);
 }
 
+/* What was said again later, or typed, and stands: the question is answered by it. */
+static bool
+overtaken(const struct record *record, const struct past_call *call)
+{
+	const struct entry *entry = NULL;
+	if (call->has_meaning && call->meaning.type == CALL_MEASURE)
+		entry = record_reading(record, call->meaning.name);
+	else if (call->has_meaning && call->meaning.type != CALL_FLAW)
+		entry = record_slot(record, call->meaning.type);
+	return entry != NULL && entry->call > call->known.call;
+}
+
 bool
 matters_looked(const struct past_calls *calls)
 {
@@ -215,7 +227,7 @@ matters_of(struct desk *desk, const struct record *record, struct past_calls *ca
 	for (int i = 0; i < count; i++) {
 		const struct past_call *call = calls->rows[i];
 		bool doubted = strcmp(call->known.verdict, "doubted") == 0;
-		if (needs_look(call) && (doubted || !looked))
+		if (needs_look(call) && !overtaken(record, call) && (doubted || !looked))
 			gather(&gathering, doubted ? MATTER_DOUBT : MATTER_REFUSED,
 			       matter_of_call(desk, record, call));
 	}

@@ -293,6 +293,30 @@ a_doubt_is_confirmed_chosen_corrected_or_dismissed(void **state)
 }
 
 static void
+a_doubt_is_not_confirmed_over_what_was_written_since(void **state)
+{
+	struct reply reply;
+	struct call waist = say_measure("waist", "17");
+	room.shop.record.item = 1;
+	struct written written =
+		room_doubt(&room, &waist, "waist seventeen", VERDICT_DOUBTED, NULL);
+	room_open(&room);
+	room_post(&room, "edit", edit("measure:waist", "18", 0), &reply);
+	assert_int_equal(reply.status, 200);
+	assert_null(strstr(json_at(reply.json, "item.matters"), "\"doubt\"")); /* answered */
+	reply_finish(&reply);
+	room_post(&room, "confirm", json_pack("{s:I}", "call", written.call), &reply);
+	assert_int_equal(reply.status, 409);
+	assert_string_equal(json_at(reply.json, "error"), "mara made it waist 18 in meanwhile");
+	int entry = atoi(json_at(reply.json, "field.entry"));
+	reply_finish(&reply);
+	room_post(&room, "confirm", json_pack("{s:I,s:i}", "call", written.call, "expect", entry),
+		  &reply);
+	assert_int_equal(reply.status, 200);
+	reply_finish(&reply);
+}
+
+static void
 a_note_is_written_out_and_found_by_its_words(void **state)
 {
 	struct reply reply;
@@ -435,6 +459,7 @@ main(void)
 		TEST(a_flaw_is_replaced_by_what_is_typed_over_it),
 		TEST(a_strike_brings_back_what_was_replaced),
 		TEST(a_doubt_is_confirmed_chosen_corrected_or_dismissed),
+		TEST(a_doubt_is_not_confirmed_over_what_was_written_since),
 		TEST(a_note_is_written_out_and_found_by_its_words),
 		TEST(a_word_off_the_list_joins_it),
 		TEST(an_item_put_aside_is_done_once_somebody_says_so),

@@ -191,7 +191,8 @@ what_was_said_of_no_item_is_there_too(void **state)
 	room_post(room, "confirm", json_pack("{s:I}", "call", written.call), &reply);
 	assert_int_equal(reply.status, 422);
 	reply_finish(&reply);
-	room_post(room, "confirm", json_pack("{s:I,s:i}", "call", written.call, "item", 1), &reply);
+	room_post(room, "confirm",
+		  json_pack("{s:I,s:i,s:i}", "call", written.call, "item", 1, "expect", 1), &reply);
 	assert_int_equal(reply.status, 200);
 	assert_string_equal(json_at(reply.json, "said"), "kind shirt, was kind skirt");
 	reply_finish(&reply);
