@@ -36,7 +36,8 @@ answer_response(struct request *request, unsigned status, struct MHD_Response *r
 	if (response == NULL)
 		return MHD_NO;
 	for (size_t i = 0; i < sizeof headers / sizeof *headers; i++)
-		MHD_add_response_header(response, headers[i].name, headers[i].value);
+		if (MHD_get_response_header(response, headers[i].name) == NULL)
+			MHD_add_response_header(response, headers[i].name, headers[i].value);
 	if (type != NULL)
 		MHD_add_response_header(response, MHD_HTTP_HEADER_CONTENT_TYPE, type);
 	if (MHD_get_response_header(response, MHD_HTTP_HEADER_CACHE_CONTROL) == NULL)

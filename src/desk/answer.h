@@ -4,7 +4,7 @@
 
 #include "request.h"
 
-/* Sends a response, which is given away, with the headers that all have. */
+/* Sends a response, which is given away, with the headers that all have, unless it has its own. */
 enum MHD_Result answer_response(struct request *request, unsigned status,
 				struct MHD_Response *response, const char *type);
 /* Bytes that are freed once they are sent. */

@@ -128,8 +128,13 @@ follow_batch(struct desk *desk, int64_t *told, int *told_count, bool *more)
 	int count = listing_changed(desk->review, &desk->reach, items, BATCH_ITEMS, &to);
 	if (count >= 0 && to.call == desk->reach.call && to.deed == desk->reach.deed)
 		return FOLLOWED_ALL;
-	if (count < 0 || !put_batch(desk, items, count, &to))
+	int64_t before = desk->reach.call + desk->reach.deed;
+	bool put = count >= 0 && put_batch(desk, items, count, &to);
+	bool quicker = !put && desk->reach.call + desk->reach.deed > before;
+	if (!put && !quicker)
 		return FOLLOWED_NOT;
+	/* Another desk has worked them in, and perhaps more that are not looked at here. */
+	*more = *more || (quicker && (desk->reach.call > to.call || desk->reach.deed > to.deed));
 	for (int i = 0; i < count; i++) {
 		if (*told_count < EVENT_ITEMS_MAX)
 			told[(*told_count)++] = items[i];
@@ -158,9 +163,26 @@ follow_is_due(struct desk *desk)
 	       review_version(desk->review) != desk->version;
 }
 
+/* Begins anew where the listing was worked out with other lists; false when that is still to be
+ * done, since somebody else is writing. */
+static bool
+same_lists(struct desk *desk)
+{
+	struct listing_reach to;
+	if (strcmp(desk->reach.lists, desk->setting.lists_mark) == 0)
+		return true;
+	bool begun = listing_from_the_start(desk->review, desk->setting.lists_mark, &to) &&
+		     listing_put(desk->review, NULL, 0, &desk->reach, &to);
+	return listing_reach_read(desk->review, &desk->reach) && begun;
+}
+
 static void
 follow_until(struct desk *desk, int64_t until_ms, bool to_come)
 {
+	if (!same_lists(desk)) {
+		desk->follow_again = true;
+		return;
+	}
 	int64_t told[EVENT_ITEMS_MAX], version = review_version(desk->review);
 	int count = 0;
 	bool more = false;
@@ -195,15 +217,6 @@ follow_changes(struct desk *desk, int budget_ms)
 bool
 follow_begin(struct desk *desk, struct problem *problem)
 {
-	struct listing_reach to;
-	if (!listing_reach_read(desk->review, &desk->reach))
-		return problem_say(problem, "the listing cannot be read");
-	if (strcmp(desk->reach.lists, desk->setting.lists_mark) == 0)
-		return true;
-	if (!listing_from_the_start(desk->review, desk->setting.lists_mark, &to) ||
-	    !listing_put(desk->review, NULL, 0, &desk->reach, &to))
-		return problem_say(problem, "the listing cannot be written: is another program "
-					    "busy with the records?");
-	desk->reach = to;
-	return true;
+	return listing_reach_read(desk->review, &desk->reach) ||
+	       problem_say(problem, "the listing cannot be read");
 }

@@ -13,7 +13,7 @@ void follow_changes(struct desk *desk, int budget_ms);
 /* Looks whether anybody wrote since it was looked last. */
 bool follow_is_due(struct desk *desk);
 
-/* Begins anew where the listing was worked out with other lists; false when it cannot be read. */
+/* Before anything else; false when the listing cannot be read. */
 bool follow_begin(struct desk *desk, struct problem *problem);
 
 #endif

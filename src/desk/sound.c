@@ -91,5 +91,15 @@ sketch_answer(struct request *request, const char *rest)
 		text_finish(&picture);
 		return answer_error(request, 404, "there is no picture: %s", problem.text);
 	}
-	return answer_owned(request, 200, "image/svg+xml", picture.chars, picture.length);
+	struct MHD_Response *response = MHD_create_response_from_buffer(
+		picture.length, picture.chars, MHD_RESPMEM_MUST_FREE);
+	if (response == NULL) {
+		text_finish(&picture);
+		return MHD_NO;
+	}
+	/* Opened by itself, a picture has its own styles, and nothing else. */
+	MHD_add_response_header(response, "Content-Security-Policy",
+				"default-src 'none'; style-src 'unsafe-inline'; "
+				"frame-ancestors 'none'; sandbox");
+	return answer_response(request, 200, response, "image/svg+xml");
 }

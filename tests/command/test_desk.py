@@ -37,6 +37,13 @@ class Desk:
         connection.close()
         return response.status, answer
 
+    def follow(self):
+        key = urllib.parse.parse_qs(self.address.query)["key"][0]
+        connection = http.client.HTTPConnection(self.address.netloc, timeout=20)
+        connection.request("GET", "/events", headers={
+            "Cookie": f"lapel-{self.address.port}={key}"})
+        return connection.getresponse()
+
     def end(self, how=signal.SIGTERM):
         self.process.send_signal(how)
         rest = self.process.communicate(timeout=20)
@@ -86,6 +93,13 @@ class TestDesk(unittest.TestCase):
                               self.entry(one, 1, "maker"), "who": "mara"})
         self.assertIn(b"Gull", other.ask("/api/item/1")[1])
         self.assertIn(b'"item":1', other.ask("/api/search?q=gull")[1])
+        # And both tell their pages.
+        events = [desk.follow() for desk in (one, other)]
+        one.ask("/api/looked", {"item": 2})
+        for told in events:
+            while b"[2]" not in (line := told.readline()):
+                self.assertNotEqual(line, b"")
+            told.close()
         self.assertEqual((one.end()[0], other.end()[0]), (0, 0))
 
     def entry(self, desk, item, name):
