@@ -54,9 +54,10 @@ static const char *const sql_texts[STATEMENTS] = {
 		"SELECT item FROM entry WHERE slot = 'item' AND label = ? AND stands = 1",
 	[STATEMENT_ITEM_BEFORE] = "SELECT max(item) FROM item WHERE item < ?",
 	[STATEMENT_ITEM_LAST] = "SELECT max(item) FROM item",
-	/* Of those that can be counted on from. The plus sends it along the rows from the last. */
-	[STATEMENT_LAST_NUMBER] = "SELECT label FROM entry WHERE +slot = 'item' AND stands = 1"
-				  " AND label NOT GLOB '*[^0-9]*' ORDER BY entry DESC LIMIT 1",
+	/* Of those that can be counted on from, that of the newest item: an older one may be given
+	 * its number at the desk, long after. */
+	[STATEMENT_LAST_NUMBER] = "SELECT label FROM entry WHERE slot = 'item' AND stands = 1"
+				  " AND label NOT GLOB '*[^0-9]*' ORDER BY item DESC LIMIT 1",
 	[STATEMENT_ADD_NOTE_SOUND] =
 		"INSERT INTO note_sound (call, codec, rate_hz, bytes) VALUES (?, 'flac', ?, ?)",
 	[STATEMENT_FORGET_NOTES] =

@@ -56,7 +56,7 @@ int64_t store_item_open(struct store *store); /* the one last opened of those op
 int64_t store_item_by_number(struct store *store, const char *number); /* if it stands, or 0 */
 int64_t store_item_before(struct store *store, int64_t item);	       /* 0 given: the last one */
 
-/* The number that was given last, of those that stand and are digits alone. False, and "", when
+/* The number of the newest item that has one, of those that are digits alone. False, and "", when
  * there is none. */
 bool store_last_number(struct store *store, char number[LABEL_MAX]);
 

@@ -274,6 +274,12 @@ the_number_given_last_is_the_last_that_stands_and_can_be_counted_on(void **state
 	assert_true(shop_store(&shop, &strike, "strike that", &deed, ITEM_UNCHANGED, false).stored);
 	assert_true(store_last_number(shop.store, number));
 	assert_string_equal(number, "0479");
+	/* The first garment is given another one afterwards: it is not counted on from. */
+	assert_true(store_load(shop.store, 1, &shop.record));
+	struct call item = say_label(CALL_ITEM, "0017");
+	assert_true(shop_write(&shop, &item, "item").stored);
+	assert_true(store_last_number(shop.store, number));
+	assert_string_equal(number, "0479");
 	shop_tear_down(&shop);
 }
 
