@@ -150,14 +150,3 @@ desk_turn(struct desk *desk)
 		follow(desk, TURN_MS);
 	events_keep_up(&desk->events, now_ms);
 }
-
-bool
-desk_work_out(struct desk *desk, struct problem *problem)
-{
-	do
-		follow(desk, 1000);
-	while (desk->follow_more);
-	return !desk->follow_again ||
-	       problem_say(problem, "the listing cannot be written: is another program busy with "
-				    "the records?");
-}

@@ -40,8 +40,4 @@ int desk_fd(const struct desk *desk);
 int desk_wait_ms(const struct desk *desk);
 void desk_turn(struct desk *desk);
 
-/* Works the listing out to its end, without answering anybody; false when it could not be written.
- * The desk does it by itself, between answers. */
-bool desk_work_out(struct desk *desk, struct problem *problem);
-
 #endif

@@ -18,7 +18,6 @@ struct edit {
 	unsigned status;	 /* why nothing is: with `answer` */
 	json_t *answer;
 	bool wants_item; /* the answer to what was refused has the item in it, as it stands */
-	bool stays;	 /* nothing is to be written: it is so already */
 };
 
 /* Each action fills edit->write in; false when it refuses (one of those below says so). */
