@@ -17,9 +17,12 @@ ROWS = ("number,bin,kind,maker,chest,length,sleeve,collar\r\n"
 
 
 class Desk:
+    opened = []
+
     def __init__(self, db, *more, env=None):
         self.process = subprocess.Popen([LAPEL, "desk", "--db", db, *more], text=True, env=env,
                                         stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+        self.opened.append(self.process)
         self.line = self.process.stdout.readline()
         self.address = urllib.parse.urlparse(self.line.strip())
 
@@ -61,6 +64,11 @@ class TestDesk(unittest.TestCase):
         self.env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.folder.name, "config"))
 
     def tearDown(self):
+        for process in Desk.opened:  # of a test that failed
+            if process.returncode is None:
+                process.kill()
+                process.communicate()
+        Desk.opened.clear()
         self.folder.cleanup()
 
     def test_one_line_and_a_clean_end(self):
