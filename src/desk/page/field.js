@@ -2,7 +2,7 @@
 import { make, mark, replace, said } from "./element.js";
 import { play } from "./sound.js";
 import { fieldLabel, tellChanged, typeValue } from "./typing.js";
-import { dayAndMoment, heardLine, moment, shapeMark } from "./wording.js";
+import { dayAndMoment, heardLine, moment, otherChoices, shapeMark } from "./wording.js";
 
 const ACTS = { wrote: "written", struck: "struck", restored: "brought back", moved: "moved" };
 const SOURCES = { voice: "by voice", pedal: "by pedal", desk: "at the desk" };
@@ -20,7 +20,7 @@ function history(field) {
 }
 
 function choicesOf(field, choose) {
-	const choices = (field.choices ?? []).slice(0, 9);
+	const choices = otherChoices(field.choices, field.value);
 	if (choices.length === 0)
 		return null;
 	return make("div", { class: "choices", role: "group", "aria-label": `${fieldLabel(field)}: or was it` },

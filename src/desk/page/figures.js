@@ -46,7 +46,7 @@ export async function showFigures(main, first) {
 				items.done > 0 && worked > 0 ? ["For each item done", duration(worked / items.done)] : null,
 			]),
 			routes.length === 0 ? null : table("Where they go",
-				routes.map(([route, number]) => [capital(route), number])),
+				routes.map(([route, number]) => [route === "" ? "Not said yet" : capital(route), number])),
 			table("Prices", [
 				["Items with a price", prices.items ?? 0], ["Sum wanted", prices.sum ?? "none"],
 				["Sum of costs", prices.cost ?? "none"],

@@ -9,7 +9,7 @@ import { makeReview } from "./review.js";
 import { read } from "./server.js";
 import { play } from "./sound.js";
 import { fieldLabel, typeNote } from "./typing.js";
-import { capital, dayAndMoment, itemName, moment } from "./wording.js";
+import { capital, dayAndMoment, itemName, moment, otherChoices } from "./wording.js";
 
 function callsTable(item) {
 	const rows = item.calls ?? [];
@@ -97,7 +97,7 @@ export async function showItem(main, first) {
 		field: () => focused()?.field() ?? null,
 		correctField: (field) => rows.get(field.field)?.open(),
 		chooseField(field, index) {
-			const choice = (field.choices ?? [])[index - 1];
+			const choice = otherChoices(field.choices, field.value)[index - 1];
 			if (choice)
 				fieldHost.chose(field, choice);
 			else

@@ -223,7 +223,7 @@ export async function showQueue(main, first) {
 		const reason = reasonOf(row);
 		const matters = (row.matters ?? []).length;
 		const button = make("button", {
-			type: "button", class: "entry", onclick: () => goTo(rows.indexOf(row)),
+			type: "button", class: "entry", "data-item": row.item, onclick: () => goTo(rows.indexOf(row)),
 		},
 			make("span", { class: "entry-name" }, row.item === null ? "No item" : said(itemName(row))),
 			make("span", { class: "entry-title" }, said(row.title || "nothing said of it yet")),
@@ -271,6 +271,17 @@ export async function showQueue(main, first) {
 			(answer.looked ? `, ${answer.looked} before` : "") +
 			(answer.behind ? `; ${count(answer.behind, "item is", "items are")} still being worked out` : "");
 		moreButton.hidden = more === null;
+		showLine();
+	}
+
+	/* The line of what is looked at, where the list moves by itself. */
+	function showLine() {
+		const place = list.parentElement, line = drawn.get(rows[at]?.item)?.element;
+		if (!place || !line || place.scrollHeight <= place.clientHeight)
+			return;
+		const room = place.getBoundingClientRect(), box = line.getBoundingClientRect();
+		if (box.top < room.top + 60 || box.bottom > room.bottom - 60)
+			place.scrollTop += box.top - room.top - room.height / 3;
 	}
 
 	/* What came in while something else was looked at. */

@@ -7,7 +7,7 @@ import { addKeys } from "./keys.js";
 import { play, stop, watchPlaying } from "./sound.js";
 import { playsByItself } from "./settings.js";
 import { typeItem, typeNote, typeValue, typeWord } from "./typing.js";
-import { capital, heardLine, reasonMark } from "./wording.js";
+import { capital, heardLine, otherChoices, reasonMark } from "./wording.js";
 
 export const REVIEW_KEYS = [
 	{ key: "p", words: "play what was heard; again: stop" },
@@ -30,9 +30,13 @@ export function soundOf(matter) {
 	return matter.note ?? matter.sound ?? null;
 }
 
+function choicesOf(matter) {
+	return otherChoices(matter.choices, null).filter((choice) => choice.choice !== matter.written);
+}
+
 /* What is shown of one matter; buttons for its choices, numbered. */
 function card(matter, choose) {
-	const choices = (matter.choices ?? []).slice(0, 9);
+	const choices = choicesOf(matter);
 	return make("div", { class: "matter", "data-reason": matter.reason },
 		make("p", { class: "why" }, reasonMark(matter.reason)),
 		make("p", { class: "question" }, said(matter.question)),
@@ -367,7 +371,7 @@ export function makeReview(host) {
 			host.chooseField(field, number);
 			return;
 		}
-		const choice = (current?.choices ?? [])[number - 1];
+		const choice = current === null ? undefined : choicesOf(current)[number - 1];
 		if (choice)
 			choose(choice);
 		else

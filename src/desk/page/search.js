@@ -37,7 +37,7 @@ function select(name, words, values, chosen) {
 /* The lists that there are: a link for each route and state, with how many are in it. */
 function listOfLists(facts) {
 	const group = (title, name, counts) => {
-		const entries = Object.entries(counts ?? {});
+		const entries = Object.entries(counts ?? {}).filter(([value]) => value !== "");
 		if (entries.length === 0)
 			return null;
 		return make("div", {}, make("h3", {}, title), make("ul", { class: "links" },

@@ -82,6 +82,11 @@ export function capital(text) {
 	return text === "" ? text : text[0].toUpperCase() + text.slice(1);
 }
 
+/* What it may have been besides what stands; no more than there are keys for. */
+export function otherChoices(choices, value) {
+	return (choices ?? []).filter((choice) => choice.value !== value).slice(0, 5);
+}
+
 /* "1 item", "3 items". */
 export function count(number, one, many) {
 	return `${number} ${number === 1 ? one : many}`;
