@@ -3,6 +3,7 @@
 
 #include "command.h"
 #include "file_text.h"
+#include "furnish.h"
 #include "options.h"
 #include "records.h"
 #include "working_session.h"
@@ -61,8 +62,8 @@ mark_text(uint64_t mark, const char *text)
 static bool
 mark_lists(struct at_desk *at_desk, struct problem *problem)
 {
-	static const char *const files[] = {"kinds.txt", "measures.txt", "ranges.txt",
-					    "writeup.txt"};
+	static const char *const files[] = {"kinds.txt",   "measures.txt", "ranges.txt",
+					    "writeup.txt", "sketches.txt", "care.txt"};
 	const struct settings *settings = &at_desk->records.settings;
 	uint64_t mark = UINT64_C(14695981039346656037);
 	char own[80];
@@ -83,20 +84,10 @@ mark_lists(struct at_desk *at_desk, struct problem *problem)
 static bool
 read_tables(struct at_desk *at_desk, struct problem *problem)
 {
-	const char *grammars = at_desk->records.folders.grammars;
-	char *writeup = file_text_in(grammars, "writeup.txt", problem);
-	if (writeup != NULL)
-		at_desk->writeup_form = writeup_form_read(at_desk->records.vocabulary,
-							  "writeup.txt", writeup, problem);
-	free(writeup);
-	char *sketches = at_desk->writeup_form == NULL
-				 ? NULL
-				 : file_text_in(grammars, "sketches.txt", problem);
-	if (sketches != NULL)
-		at_desk->sketches = sketch_book_read("sketches.txt", sketches, problem);
-	free(sketches);
-	return at_desk->sketches != NULL &&
-	       working_session_ranges(&at_desk->ranges, grammars, problem) &&
+	const struct records *records = &at_desk->records;
+	return furnish_writeups(&records->folders, records->vocabulary, &at_desk->writeup_form,
+				&at_desk->sketches, problem) &&
+	       working_session_ranges(&at_desk->ranges, records->folders.grammars, problem) &&
 	       mark_lists(at_desk, problem);
 }
 

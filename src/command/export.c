@@ -1,7 +1,7 @@
 /* lapel export: records handed on. */
 #include "command.h"
 #include "export_folder.h"
-#include "file_text.h"
+#include "furnish.h"
 #include "options.h"
 #include "records.h"
 #include "store.h"
@@ -57,39 +57,6 @@ struct exporting {
 	int64_t bad;   /* of items of which something is lacking */
 };
 
-static char *
-list_text(struct exporting *exporting, const char *name, struct problem *problem)
-{
-	return file_text_in(exporting->records.folders.grammars, name, problem);
-}
-
-static bool
-read_writeup_form(struct exporting *exporting, struct problem *problem)
-{
-	char *text = list_text(exporting, "writeup.txt", problem);
-	if (text != NULL)
-		exporting->writeup_form = writeup_form_read(exporting->records.vocabulary,
-							    "writeup.txt", text, problem);
-	free(text);
-	return exporting->writeup_form != NULL;
-}
-
-static bool
-read_sketches(struct exporting *exporting, struct problem *problem)
-{
-	char *text = list_text(exporting, "sketches.txt", problem);
-	if (text != NULL)
-		exporting->sketches = sketch_book_read("sketches.txt", text, problem);
-	free(text);
-	return exporting->sketches != NULL;
-}
-
-static const char *
-how_taken(const void *sketches, const char *measure, const char *kind)
-{
-	return sketch_how(sketches, measure, kind);
-}
-
 static bool
 open_folder(struct exporting *exporting, struct problem *problem)
 {
@@ -111,9 +78,9 @@ open_all(struct exporting *exporting, struct problem *problem)
 	if (options->route != NULL && vocabulary_find(vocabulary, LIST_ROUTE, options->route) < 0)
 		return problem_say(problem, "\"%s\" is no route: routes.txt lists them",
 				   options->route);
-	if (!read_writeup_form(exporting, problem) || !read_sketches(exporting, problem))
+	if (!furnish_writeups(&exporting->records.folders, vocabulary, &exporting->writeup_form,
+			      &exporting->sketches, problem))
 		return false;
-	writeup_form_tell_how(exporting->writeup_form, how_taken, exporting->sketches);
 	exporting->with = (struct export_with){.rows = &exporting->records.rows,
 					       .writeup_form = exporting->writeup_form};
 	/* Reading must not make a database where a name was mistyped. */

@@ -20,6 +20,31 @@ furnish_vocabulary(const struct folders *folders, const struct settings *setting
 	return NULL;
 }
 
+static const char *
+how_taken(const void *sketches, const char *measure, const char *kind)
+{
+	return sketch_how(sketches, measure, kind);
+}
+
+bool
+furnish_writeups(const struct folders *folders, const struct vocabulary *vocabulary,
+		 struct writeup_form **form, struct sketch_book **sketches, struct problem *problem)
+{
+	char *words = file_text_in(folders->grammars, "writeup.txt", problem);
+	char *lines =
+		words == NULL ? NULL : file_text_in(folders->grammars, "sketches.txt", problem);
+	if (lines != NULL)
+		*form = writeup_form_read(vocabulary, "writeup.txt", words, problem);
+	if (lines != NULL && *form != NULL)
+		*sketches = sketch_book_read("sketches.txt", lines, problem);
+	free(words);
+	free(lines);
+	if (*sketches == NULL)
+		return false;
+	writeup_form_tell_how(*form, how_taken, *sketches);
+	return true;
+}
+
 struct ears_setting
 furnish_ears(const struct folders *folders, const struct settings *settings,
 	     const struct vocabulary *vocabulary)

@@ -1,5 +1,6 @@
 #include "follow.h"
 
+#include "field.h"
 #include "matter.h"
 
 #include <stdio.h>
@@ -31,19 +32,23 @@ standing(const struct record *record, enum call_type type, char *text, size_t si
 	return text;
 }
 
-/* What an item is found by: its write-up, its places, and its notes as they were written out. */
+/* What an item is found by: its description, its values, and its notes as they were written out.
+ * How its measures were taken, in the lines of the write-up, is told of every other item too. */
 static void
 add_words(struct desk *desk, const struct record *record, struct past_calls *calls,
 	  struct worked_out *out)
 {
-	const char *places[] = {out->line.number, out->line.bin, out->line.kind, out->line.maker,
-				out->line.route};
-	for (size_t i = 0; i < sizeof places / sizeof *places; i++)
-		text_add_format(&out->words, "%s ", places[i] == NULL ? "" : places[i]);
-	text_add(&out->words, text_chars(&desk->writeup.text));
+	text_add_format(&out->words, "%s\n%s", text_chars(&desk->writeup.title),
+			text_chars(&desk->writeup.description));
 	for (int i = 0; i < record->entry_count; i++) {
 		const struct entry *entry = &record->entries[i];
-		if (!entry->stands || entry->said.type != CALL_NOTE)
+		if (!entry->stands)
+			continue;
+		if (field_writes(&entry->said)) {
+			text_add(&out->words, "\n");
+			typed_show(&entry->said, &out->words);
+		}
+		if (entry->said.type != CALL_NOTE)
 			continue;
 		const struct past_call *note = past_calls_find(desk, calls, entry->call);
 		const struct past_call *written =

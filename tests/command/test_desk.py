@@ -129,6 +129,15 @@ class TestDesk(unittest.TestCase):
             "SELECT source FROM calls ORDER BY call DESC LIMIT 1").fetchone()[0]
         self.assertEqual(source, "desk")
 
+    def test_a_write_up_is_the_one_that_is_handed_on(self):
+        desk = Desk(self.db, env=self.env)
+        text = json.loads(desk.ask("/api/item/1")[1])["text"]
+        whole = subprocess.run([LAPEL, "export", "--db", self.db, "--as", "text"],
+                               capture_output=True, check=True, text=True).stdout
+        self.assertIn(text.strip(), whole)
+        self.assertIn("hest: straight across", text)  # how it was taken
+        self.assertEqual(desk.end()[0], 0)
+
     def test_what_is_missing_comes_first(self):
         desk = Desk(self.db)
         rows = json.loads(desk.ask("/api/queue")[1])["rows"]
