@@ -4,10 +4,23 @@
 #include "json.h"
 #include "meaning.h"
 #include "phrase.h"
+#include "pieces.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* It was said of the piece of a set that was in hand, as what was understood was. */
+static void
+put_under_piece(const struct vocabulary *vocabulary, const struct call *understood,
+		struct call *meant)
+{
+	const char *beside = understood->type == CALL_MEASURE ? understood->name : understood->part;
+	if (meant->type == CALL_MEASURE)
+		pieces_put_under(vocabulary, beside, meant->name, sizeof meant->name);
+	else if (meant->type == CALL_FLAW && !meant->none)
+		pieces_put_under(vocabulary, beside, meant->part, sizeof meant->part);
+}
 
 /* What a reading of the whole utterance says in place of one of its calls. */
 static bool
@@ -26,6 +39,7 @@ read_choice(struct desk *desk, const char *text, const struct past_call *call,
 	/* A bare value was said of the measure that was asked for. */
 	if (meant->type == CALL_MEASURE && meant->name[0] == '\0')
 		memcpy(meant->name, call->meaning.name, sizeof meant->name);
+	put_under_piece(desk->setting.vocabulary, &call->meaning, meant);
 	return field_writes(meant);
 }
 

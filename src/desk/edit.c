@@ -3,7 +3,9 @@
 #include "answer.h"
 #include "json.h"
 #include "phrase.h"
+#include "pieces.h"
 #include "record_undo.h"
+#include "set_piece.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -126,6 +128,33 @@ tell_written(struct edit *edit, const struct call *call)
 	snprintf(edit->said + length, sizeof edit->said - length, ", was %s", was);
 }
 
+/* Of a set each measure is of one of its pieces, and nothing else has pieces. */
+static bool
+has_its_piece(struct edit *edit, const struct call *call)
+{
+	const struct vocabulary *vocabulary = edit->desk->setting.vocabulary;
+	const char *rest;
+	bool set = pieces_of_set(vocabulary, edit->record);
+	if (call->type == CALL_PART && !set && record_slot(edit->record, CALL_KIND) != NULL)
+		return edit_refuse(edit, 422, "only a set has parts: its kind is another");
+	if (call->type == CALL_MEASURE && set && piece_of(vocabulary, call->name, &rest) < 0)
+		return edit_refuse(edit, 422, "of which part of the set is this?");
+	return true;
+}
+
+/* A piece that was said joins those that were said before; one that it replaces goes. */
+static void
+join_pieces(const struct record *record, const struct entry *replaced, struct call *part)
+{
+	int kept = 0;
+	record_add_piece(record, part);
+	for (int i = 0; i < part->listed_count; i++)
+		if (replaced == NULL || strcmp(part->name, part->listed[i].name) == 0 ||
+		    strcmp(replaced->said.name, part->listed[i].name) != 0)
+			part->listed[kept++] = part->listed[i];
+	part->listed_count = kept;
+}
+
 bool
 edit_write_call(struct edit *edit, const struct call *call, const struct entry *entry,
 		bool confirmed)
@@ -135,6 +164,10 @@ edit_write_call(struct edit *edit, const struct call *call, const struct entry *
 	write->said = *call;
 	write->said.correction = false;
 	write->said.first_word = write->said.word_count = 0;
+	if (!has_its_piece(edit, call))
+		return false;
+	if (call->type == CALL_PART && call->listed_count == 0)
+		join_pieces(record, entry, &write->said);
 	bool written = entry != NULL ? record_replace(record, (int)(entry - record->entries),
 						      &write->said, confirmed, &write->deed)
 				     : record_write(record, &write->said, confirmed, &write->deed);

@@ -65,6 +65,19 @@ read_settles(struct edit *edit)
 	return true;
 }
 
+/* Whether nothing is to be changed. Of a set's pieces call_same asks after the one in hand alone.
+ */
+static bool
+stands_already(const struct call *standing, const struct call *call)
+{
+	bool same = call_same(standing, call);
+	if (call->type != CALL_PART)
+		return same;
+	for (int i = 0; i < call->listed_count && same; i++)
+		same = strcmp(standing->listed[i].name, call->listed[i].name) == 0;
+	return same && standing->listed_count == call->listed_count;
+}
+
 bool
 edit_value(struct edit *edit)
 {
@@ -84,7 +97,7 @@ edit_value(struct edit *edit)
 				     : edit_refuse(edit, 422, "there is nothing to strike");
 	if (!typed_read(&edit->desk->typed, place.type, place.measure, value, &call, &problem))
 		return edit_refuse(edit, 422, "%s", problem.text);
-	if (entry != NULL && call_same(&entry->said, &call) && edit->write.settles == 0)
+	if (entry != NULL && stands_already(&entry->said, &call) && edit->write.settles == 0)
 		return edit_answer_call(edit, 1, entry->call, "right as it stands: %s", value);
 	bool doubtful = doubting(edit->desk, edit->record, &call, &doubt);
 	if (doubtful && !sure(edit))

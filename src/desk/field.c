@@ -4,7 +4,9 @@
 #include "doubting.h"
 #include "json.h"
 #include "phrase.h"
+#include "pieces.h"
 #include "reading_order.h"
+#include "set_piece.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -16,15 +18,25 @@ static const struct field_type {
 	const char *type; /* the name of the call's type */
 	const char *list; /* where suggestions come from */
 } field_types[] = {
-	{"number", "item", NULL},	{"bin", "bin", "bin"},
-	{"kind", "kind", "kind"},	{"group", "group", "group"},
-	{"maker", "maker", "maker"},	{"size", "size", "size"},
-	{"colour", "colour", "colour"}, {"cloth", "cloth", "fibre"},
-	{"care", "care", "care"},	{"measure", "measure", NULL},
-	{"flaw", "flaw", "flaw"},	{"mending", "mending", "mending"},
-	{"pilling", "pilling", NULL},	{"colour change", "colour change", NULL},
-	{"weight", "weight", NULL},	{"cost", "cost", NULL},
-	{"price", "price", NULL},	{"parcel", "parcel", "parcel"},
+	{"number", "item", NULL},
+	{"bin", "bin", "bin"},
+	{"kind", "kind", "kind"},
+	{"part", "part", "kind"},
+	{"group", "group", "group"},
+	{"maker", "maker", "maker"},
+	{"size", "size", "size"},
+	{"colour", "colour", "colour"},
+	{"cloth", "cloth", "fibre"},
+	{"care", "care", "care"},
+	{"measure", "measure", NULL},
+	{"flaw", "flaw", "flaw"},
+	{"mending", "mending", "mending"},
+	{"pilling", "pilling", NULL},
+	{"colour change", "colour change", NULL},
+	{"weight", "weight", NULL},
+	{"cost", "cost", NULL},
+	{"price", "price", NULL},
+	{"parcel", "parcel", "parcel"},
 	{"route", "route", "route"},
 };
 
@@ -246,38 +258,58 @@ add_measure(struct desk *desk, const struct record *record, struct past_calls *c
 	json_array_append_new(array, json);
 }
 
-/* Those that the kind calls for, measured or not, in the order of asking; then what else was. */
+/* The name of a measure that a piece calls for, by its place; too long a one is cut. */
+static void
+name_wanted(const struct vocabulary *vocabulary, const struct piece *piece, int index,
+	    char name[CALL_NAME_MAX])
+{
+	int measure = piece->kind->wanted[index];
+	piece_join(piece->name, vocabulary_term(vocabulary, LIST_MEASURE, measure)->name, name,
+		   CALL_NAME_MAX);
+}
+
+static bool
+is_wanted(const struct vocabulary *vocabulary, const struct piece *pieces, int count,
+	  const char *measure)
+{
+	char name[CALL_NAME_MAX];
+	for (int p = 0; p < count; p++) {
+		for (int w = 0; w < pieces[p].kind->wanted_count; w++) {
+			name_wanted(vocabulary, &pieces[p], w, name);
+			if (strcmp(name, measure) == 0)
+				return true;
+		}
+	}
+	return false;
+}
+
+/* Those that the kind calls for, or the kinds of a set's pieces, measured or not, in the order of
+ * asking; then what else was. */
 static void
 add_measures(struct desk *desk, const struct record *record, struct past_calls *calls,
 	     json_t *array)
 {
 	const struct vocabulary *vocabulary = desk->setting.vocabulary;
-	const struct entry *kind = record_slot(record, CALL_KIND);
-	int at = kind == NULL ? -1 : vocabulary_find(vocabulary, LIST_KIND, kind->said.name);
-	const struct term *term = at < 0 ? NULL : vocabulary_term(vocabulary, LIST_KIND, at);
 	const struct entry *readings[RECORD_ENTRIES_MAX];
+	struct piece pieces[CALL_LISTED_MAX];
+	char name[CALL_NAME_MAX];
+	int piece_count = pieces_of(vocabulary, record, pieces);
 	int count = reading_order(record, vocabulary, readings);
-	int wanted = term == NULL ? 0 : term->wanted_count;
-	int missing[TERM_MEASURES_MAX];
-	int missing_count = record_missing(record, vocabulary, missing);
-	for (int i = 0; i < wanted; i++) {
-		const char *measure =
-			vocabulary_term(vocabulary, LIST_MEASURE, term->wanted[i])->name;
-		bool lacks = false;
-		for (int m = 0; m < missing_count; m++)
-			lacks = lacks || missing[m] == term->wanted[i];
-		/* One side of it may have been measured in its place. */
-		if (lacks || record_reading(record, measure) != NULL)
-			add_measure(desk, record, calls, measure, true, array);
+	for (int p = 0; p < piece_count; p++) {
+		const struct term *kind = pieces[p].kind;
+		for (int w = 0; w < kind->wanted_count; w++) {
+			const char *measure =
+				vocabulary_term(vocabulary, LIST_MEASURE, kind->wanted[w])->name;
+			name_wanted(vocabulary, &pieces[p], w, name);
+			/* One side of it may have been measured in its place. */
+			if (!record_measured(record, pieces[p].name, measure) ||
+			    record_reading(record, name) != NULL)
+				add_measure(desk, record, calls, name, true, array);
+		}
 	}
-	for (int i = 0; i < count; i++) {
-		int measure = vocabulary_find(vocabulary, LIST_MEASURE, readings[i]->said.name);
-		bool called = false;
-		for (int w = 0; w < wanted; w++)
-			called = called || term->wanted[w] == measure;
-		if (!called)
+	for (int i = 0; i < count; i++)
+		if (!is_wanted(vocabulary, pieces, piece_count, readings[i]->said.name))
 			add_measure(desk, record, calls, readings[i]->said.name, false, array);
-	}
 }
 
 static void
@@ -299,6 +331,9 @@ fields_json(struct desk *desk, const struct record *record, struct past_calls *c
 		struct field_place place = {.type = call_type_parse(field_types[i].type)};
 		if (place.type == CALL_TYPES)
 			continue; /* nothing of the kind can be said */
+		if (place.type == CALL_PART && field_entry(record, &place) == NULL &&
+		    !pieces_of_set(desk->setting.vocabulary, record))
+			continue;
 		if (place.type == CALL_MEASURE)
 			add_measures(desk, record, calls, array);
 		else if (place.type == CALL_FLAW)

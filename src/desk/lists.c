@@ -11,6 +11,7 @@ static const struct {
 	{"part", LIST_PART},	 {"route", LIST_ROUTE},	    {"maker", LIST_MAKER},
 	{"colour", LIST_COLOUR}, {"size", LIST_TAG},	    {"fibre", LIST_FIBRE},
 	{"parcel", LIST_PARCEL}, {"bin", LIST_BIN},	    {"person", LIST_PERSON},
+	{"group", LIST_GROUP},	 {"care", LIST_CARE},	    {"mending", LIST_MEND},
 };
 
 static json_t *

@@ -5,6 +5,8 @@
 #include "field.h"
 #include "json.h"
 #include "phrase.h"
+#include "pieces.h"
+#include "set_piece.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -203,17 +205,23 @@ gather(struct gathering *gathering, enum matter_reason reason, json_t *matter)
 static void
 gather_missing(struct desk *desk, const struct record *record, struct gathering *gathering)
 {
-	int missing[TERM_MEASURES_MAX];
-	int count = record_missing(record, desk->setting.vocabulary, missing);
-	for (int i = 0; i < count; i++) {
-		struct call measure = {.type = CALL_MEASURE};
-		char question[CALL_NAME_MAX + 32];
-		const struct term *term =
-			vocabulary_term(desk->setting.vocabulary, LIST_MEASURE, missing[i]);
-		snprintf(measure.name, sizeof measure.name, "%s", term->name);
-		snprintf(question, sizeof question, "%s was not measured", term->name);
-		gather(gathering, MATTER_MISSING,
-		       matter_json(MATTER_MISSING, &measure, 0, NULL, question));
+	const struct vocabulary *vocabulary = desk->setting.vocabulary;
+	struct piece pieces[CALL_LISTED_MAX];
+	int count = pieces_of(vocabulary, record, pieces);
+	for (int p = 0; p < count; p++) {
+		const struct term *kind = pieces[p].kind;
+		for (int w = 0; w < kind->wanted_count; w++) {
+			struct call measure = {.type = CALL_MEASURE};
+			char question[CALL_NAME_MAX + 32];
+			const char *name =
+				vocabulary_term(vocabulary, LIST_MEASURE, kind->wanted[w])->name;
+			if (record_measured(record, pieces[p].name, name))
+				continue;
+			piece_join(pieces[p].name, name, measure.name, sizeof measure.name);
+			snprintf(question, sizeof question, "%s was not measured", measure.name);
+			gather(gathering, MATTER_MISSING,
+			       matter_json(MATTER_MISSING, &measure, 0, NULL, question));
+		}
 	}
 }
 

@@ -95,6 +95,16 @@ write_money(const struct typed_setting *setting, const struct money *money, char
 		 currency_too ? money->currency : "");
 }
 
+/* "jacket, trousers": the pieces of a set, the one in hand last. */
+static void
+write_pieces(const struct call *part, struct text *to)
+{
+	if (part->listed_count == 0)
+		text_add(to, part->name);
+	for (int i = 0; i < part->listed_count; i++)
+		text_add_format(to, "%s%s", i == 0 ? "" : ", ", part->listed[i].name);
+}
+
 void
 typed_write(const struct typed_setting *setting, const struct call *call, char *text, size_t size)
 {
@@ -119,7 +129,10 @@ typed_write(const struct typed_setting *setting, const struct call *call, char *
 	} else if (column->way == CSV_OF_MONEY) {
 		write_money(setting, &call->money, text, size);
 	} else {
-		write_value(call, &value);
+		if (column->way == CSV_OF_PARTS)
+			write_pieces(call, &value);
+		else
+			write_value(call, &value);
 		snprintf(text, size, "%s", text_chars(&value));
 		text_finish(&value);
 	}
@@ -140,6 +153,8 @@ typed_show(const struct call *call, struct text *to)
 		text_add(to, call->label);
 	else if (column->way == CSV_OF_NAME)
 		text_add(to, call->other ? "other" : call->name);
+	else if (column->way == CSV_OF_PARTS)
+		write_pieces(call, to);
 	else
 		write_value(call, to);
 }

@@ -16,8 +16,10 @@ struct typed_setting {
 
 /* Reads what was typed into a field of this type; of a CALL_MEASURE, `measure` is its name. "21
  * 1/2", "21.5 cm", "none"; "60 % wool, 40 % silk"; "small hole, left cuff"; "18.50", "18.50 EUR";
- * "3-4"; "320 g"; names of the lists. A maker and a size need not be on a list. False, with what is
- * wrong and what it takes, for anything else, and for a type that no field has (a note, an order).
+ * "3-4"; "320 g"; "wash thirty, do not bleach"; "new zip 30 minutes, materials 4.50"; the pieces of
+ * a set, "jacket, trousers"; names of the lists. A maker and a size need not be on a list. False,
+ * with what is wrong and what it takes, for anything else, and for a type that no field has (a
+ * note, an order).
  */
 bool typed_read(const struct typed_setting *setting, enum call_type type, const char *measure,
 		const char *typed, struct call *call, struct problem *problem);

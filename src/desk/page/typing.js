@@ -30,6 +30,9 @@ const HINTS = {
 	pilling: "5 is best: 5, 4-5, 4, down to 1",
 	"colour change": "5 is best: 5, 4-5, 4, down to 1",
 	weight: "340 g, or 1 lb 2 oz",
+	part: "All pieces of the set: jacket, trousers",
+	care: "wash thirty, do not bleach",
+	mending: "new zip 30 minutes, fix hem, materials 4.50",
 };
 
 /* A form in `place` with one box. `send(text)` writes it: it resolves with { done: true }, or with
