@@ -75,6 +75,38 @@ any_name(const char *cell, char *name, size_t size)
 	return good;
 }
 
+/* Whether both have the same figures one after the other. What parts figures in a cell is not said:
+ * "6-7 years" reads as six seven years, which is 67. */
+static bool
+same_figures(const char *one, const char *other)
+{
+	static const char figures[] = "0123456789";
+	for (;;) {
+		one += strcspn(one, figures);
+		other += strcspn(other, figures);
+		size_t length = strspn(one, figures);
+		if (length != strspn(other, figures) || memcmp(one, other, length) != 0)
+			return false;
+		if (length == 0)
+			return true;
+		one += length;
+		other += length;
+	}
+}
+
+static bool
+mean_name(const struct cell_setting *setting, enum call_type type, const char *cell,
+	  struct call *call)
+{
+	struct call meant;
+	bool figures = type == CALL_SIZE && strpbrk(cell, "0123456789") != NULL;
+	if (!mean(setting, type, cell, &meant) ||
+	    (figures && !meant.other && !same_figures(cell, meant.name)))
+		return false;
+	*call = meant;
+	return true;
+}
+
 static bool
 read_words(const struct cell_setting *setting, const struct csv_column *column, const char *cell,
 	   struct call *call, struct problem *problem)
@@ -82,7 +114,7 @@ read_words(const struct cell_setting *setting, const struct csv_column *column, 
 	/* A maker may have been spelled out, and tags say all sorts of things. */
 	bool open = column->type == CALL_MAKER || column->type == CALL_SIZE;
 
-	if (mean(setting, column->type, cell, call) ||
+	if (mean_name(setting, column->type, cell, call) ||
 	    (open && any_name(cell, call->name, sizeof call->name)))
 		return true;
 	return refuse(problem, column->name, cell,

@@ -361,6 +361,37 @@ a_table_of_ones_own_is_read(void **state)
 	assert_true(record_empty(&read_back));
 }
 
+/* What parts figures is not said, so it has to be kept as the cell has it. */
+static void
+sizes_keep_their_figures(void **state)
+{
+	static const struct {
+		const char *cell, *kept;
+	} cases[] = {
+		{"6-7 years", "6-7 years"},
+		{"6 to 7 years", "6 to 7 years"},
+		{"6 7 years", "6 7 years"},
+		{"12-18 months", "12-18 months"},
+		{"36-38", "36-38"},
+		{"12,14", "12,14"},
+		{"32x30", "32x30"},
+		{"32 by 30", "32x30"},
+		{"116 cm", "116 cm"},
+		{"12", "12"},
+		{"twelve", "12"},
+		{"6 1/2", "6 1/2"},
+		{"extra-large", "extra large"},
+		{"W32-L30", "W32-L30"},
+	};
+	for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+		struct problem problem = {""};
+		char row[64];
+		snprintf(row, sizeof row, "\"%s\"\n", cases[i].cell);
+		assert_true(row_reads("size\n", row, &problem));
+		assert_string_equal(record_slot(&read_back, CALL_SIZE)->said.name, cases[i].kept);
+	}
+}
+
 static void
 headings_that_are_none_are_refused(void **state)
 {
@@ -462,6 +493,7 @@ main(void)
 		cmocka_unit_test(amounts_in_another_currency_say_so),
 		cmocka_unit_test(a_measure_that_left_the_list_is_told),
 		cmocka_unit_test(a_table_of_ones_own_is_read),
+		cmocka_unit_test(sizes_keep_their_figures),
 		cmocka_unit_test(headings_that_are_none_are_refused),
 		cmocka_unit_test(cells_that_mean_nothing_are_refused_by_name),
 		cmocka_unit_test(a_row_that_contradicts_itself_is_refused),

@@ -68,6 +68,7 @@ what_is_typed_is_read_and_shown_again(void **state)
 		{CALL_MEASURE, "left sleeve", "24", "left sleeve 24 in", "24", NULL},
 		{CALL_MEASURE, "jacket chest", "21 1/2", "jacket chest 21 1/2 in", "21 1/2",
 		 "21 1/2 in (54.6 cm)"},
+		{CALL_SIZE, "", "6-7 years", "size 6-7 years", "6-7 years", "6-7 years"},
 		/* And what is none. */
 		{CALL_MEASURE, "chest", "", NULL, NULL, NULL},
 		{CALL_MEASURE, "chest", "   ", NULL, NULL, NULL},
