@@ -22,7 +22,7 @@ CALLS = ["chest twenty", "chest twenty one and a half", "length twenty eight", "
          "route mending", "size forty two", "flaw small hole left cuff", "waist eighteen",
          "chest twenty six", "length twenty nine", "collar sixteen", "hem twenty", "strike that",
          "restore"]
-QUIET, GAP_S = 30, 0.02
+QUIET, CUE_PIECES = 30, 17  # root mean square; hundredths of a second
 
 
 class Latency(Station):
@@ -33,8 +33,9 @@ class Latency(Station):
         began = time.monotonic()
         self.speak(path).wait()
         try:
-            self.ear.await_level(lambda heard: heard > QUIET, "the cue", after=began, patience_s=4)
-            self.ear.await_level(lambda heard: heard <= QUIET, "the end of it", run=60, after=began)
+            cue = self.ear.await_level(lambda heard: heard > QUIET, "the cue", after=began,
+                                       patience_s=4)
+            self.ear.await_level(lambda heard: heard <= QUIET, "the end of it", run=60, after=cue)
         except AssertionError:
             return None
         while True:
@@ -43,16 +44,19 @@ class Latency(Station):
             except AssertionError:
                 break
         ended = self.mouth.last(lambda heard: heard > AUDIBLE)
-        loud = [at for at, level in self.ear.pieces[:] if at > began and level > QUIET]
-        voice = next((later for at, later in zip(loud, loud[1:]) if later - at > GAP_S), None)
+        pieces = [level for at, level in self.ear.pieces[:] if at >= cue]
+        # The words: what is loud after the longest cue that is followed by words, and a pause.
+        voice = next((n for n in range(CUE_PIECES, len(pieces))
+                      if pieces[n] > QUIET >= max(pieces[n - 2:n])), None)
         heard = [json.loads(line) for line in self.station.seen[seen:] if line.startswith("{")]
         heard = [line for line in heard if "decided_ms" in line]
-        if not heard or voice is None or loud[0] < ended:
+        if not heard or voice is None or cue < ended:
             return None
+        voice_s = voice / 100
         hang_over = (heard[-1]["decided_ms"] - heard[-1]["end_ms"]) / 1000
-        return {"in all, to the cue": loud[0] - ended, "in all, to the voice": voice - ended,
+        return {"in all, to the cue": cue - ended, "in all, to the voice": cue - ended + voice_s,
                 "hang-over": hang_over, "compute": heard[-1]["compute_ms"] / 1000,
-                "to the cue": loud[0] - ended - hang_over, "to the voice": voice - loud[0]}
+                "to the cue": cue - ended - hang_over, "to the voice": voice_s}
 
     def test_latency(self):
         self.start("--json")
