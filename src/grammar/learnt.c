@@ -109,6 +109,9 @@ learnt_add(struct vocabulary *vocabulary, const char *folder, enum list list, co
 		i++;
 	if (i == sizeof tables / sizeof *tables)
 		return problem_say(problem, "nothing is learnt for this list");
+	if (folder[0] == '\0')
+		return problem_say(problem, "there is no folder for learnt words: name one in the "
+					    "settings, [lists] learnt = FOLDER");
 	struct problem why = {""};
 	/* The vocabulary takes only what can be said; its sentence names a line of a table. */
 	bool plain = name[0] != '\0' && name[strspn(name, "abcdefghijklmnopqrstuvwxyz' ")] == '\0';
