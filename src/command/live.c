@@ -13,7 +13,7 @@
 
 enum {
 	LOOK_MS = 200,	/* how often the devices are looked after when nothing happens */
-	RETRY_MS = 1000 /* how often a headset that is gone is looked for */
+	RETRY_MS = 2500 /* how often a headset that is gone is looked for */
 };
 
 static volatile sig_atomic_t signalled;
@@ -91,11 +91,16 @@ tell_narrow(struct live *live)
 		  "the headset's link is narrow, as a telephone's", NULL);
 }
 
+/* By voice where the ear-piece is still there; that one is let go when both are looked for anew. */
 static void
 headset_lost(struct live *live)
 {
 	sound_source_close(listening_take_back(live->listening));
-	voice_let_go(live->voice);
+	if (voice_gone(live->voice))
+		voice_let_go(live->voice);
+	else
+		voice_say(live->voice, live_now_ms(live), "trouble", "the microphone is gone",
+			  NULL);
 	live->headset_there = false;
 	live->retry_ms = clock_ms() + RETRY_MS;
 	fprintf(stderr, "lapel: the headset is gone; plug it in again, nothing was lost that was "
@@ -143,8 +148,12 @@ is_usual_again(const struct live *live)
 static void
 look_after_headset(struct live *live)
 {
-	if (live->headset_there && voice_gone(live->voice))
-		headset_lost(live);
+	if (voice_gone(live->voice)) {
+		if (live->headset_there)
+			headset_lost(live);
+		else
+			voice_let_go(live->voice);
+	}
 	if (live->headset_there || clock_ms() < live->retry_ms)
 		return;
 	live->retry_ms = clock_ms() + RETRY_MS;

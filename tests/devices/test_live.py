@@ -76,9 +76,12 @@ class Live(Station):
     def test_a_headset_that_goes_and_returns_loses_nothing(self):
         self.start()
         self.dictate("chest twenty one")
+        ear = self.record_ear()
+        ear.await_level(lambda heard: heard < 30, "the end of the read-back", run=60)
         self.unplug("mouth")
         self.station.await_line(lambda line: line.startswith("lapel: the headset is gone"),
                                 "the loss to be told")
+        ear.await_level(lambda heard: heard > AUDIBLE, "that it is said, too")
         self.plug_in("mouth")
         self.make_usual()
         self.station.await_line("lapel: the headset is back", "the return")

@@ -2,6 +2,7 @@
 #include "played.h"
 
 #include <math.h>
+#include <pthread.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -117,6 +118,42 @@ another_rate_is_brought_to_ours(void **state)
 	played_destroy(played);
 }
 
+/* A stream that counts up, in bursts, and a second one at another rate. */
+static void *
+write_streams(void *user)
+{
+	struct played *played = user;
+	int16_t burst[200];
+	int16_t counter = 0;
+	for (int i = 0; i < 2000; i++) {
+		if (i == 1000)
+			played_begin(played, 48000);
+		for (int k = 0; k < 200; k++)
+			burst[k] = i < 1000 ? counter++ & 0x3fff : 0;
+		played_write(played, burst, 200);
+	}
+	return NULL;
+}
+
+static void
+one_thread_writes_while_another_takes(void **state)
+{
+	struct played *played = begin();
+	pthread_t writer;
+	int16_t samples[PIECE];
+	int streams = 0;
+	played_begin(played, 16000);
+	assert_int_equal(pthread_create(&writer, NULL, write_streams, played), 0);
+	for (int i = 0; i < 3000; i++) {
+		streams += played_take(played, samples, PIECE);
+		played_keep_step(played);
+	}
+	assert_int_equal(pthread_join(writer, NULL), 0);
+	streams += played_take(played, samples, PIECE);
+	assert_in_range(streams, 1, 2);
+	played_destroy(played);
+}
+
 int
 main(void)
 {
@@ -126,6 +163,7 @@ main(void)
 		cmocka_unit_test(what_comes_late_is_not_taken_for_what_comes_then),
 		cmocka_unit_test(a_drift_is_mended_but_not_every_burst),
 		cmocka_unit_test(another_rate_is_brought_to_ours),
+		cmocka_unit_test(one_thread_writes_while_another_takes),
 	};
 	return cmocka_run_group_tests(tests, NULL, NULL);
 }
