@@ -228,7 +228,7 @@ export async function showQueue(main, first) {
 			make("span", { class: "entry-name" }, row.item === null ? "No item" : said(itemName(row))),
 			make("span", { class: "entry-title" }, said(row.title || "nothing said of it yet")),
 			make("span", { class: "entry-why" }, reasonMark(reason),
-				matters > 1 ? make("span", { class: "soft" }, ` and ${matters - 1} more`) : null));
+				matters > 1 ? make("span", { class: "soft" }, `and ${matters - 1} more`) : null));
 		return make("li", { class: `line ${reason === "looked" ? "is-done" : ""}` }, button);
 	}
 
