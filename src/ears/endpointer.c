@@ -6,7 +6,9 @@
  * from a headset stands 30 dB and more above it. */
 #define QUIET_DB 38.0f
 
-/* Set by hand on dictations in a quiet and a noisy room: no script has fitted these yet. */
+/* Set by hand on dictations in a quiet and a noisy room. tests/bench/fit_endpointer.py looks for
+ * better ones on people's recordings; what it found saved 0.02 s of 1.44 s a call on speakers and
+ * noises that had not fitted, with more calls cut in two, and was not taken. */
 #define VOICED_ON_DB 5.0f  /* mean excess over the room that begins speech */
 #define VOICED_OFF_DB 3.6f /* and that keeps it going */
 #define EXCESS_MAX_DB 20.0f

@@ -17,7 +17,7 @@ ends. What a set of thresholds does is counted in seconds that it costs the wear
 Single words are let go as what nothing lengthens is, runs of words as what may go on is. The program's
 own code is what runs, with its thresholds as variables. Each is moved by steps as long as that makes
 the cost less; half of the speakers and of the noises fit, and the others judge. --write puts the
-thresholds into endpointer.c if they judge better. The hang-overs stand in ears.c: a table tells what
+thresholds into endpointer.c if they judge better by more than chance. The hang-overs stand in ears.c: a table tells what
 others would do. Needs python3-numpy, sox, a C compiler and libsphinxbase-dev.
 """
 
@@ -176,10 +176,19 @@ def results(library, clips, single, connected):
     return [Result(library, clip, connected if clip.connected else single) for clip in clips]
 
 
-def cost(library, clips, values, hang_overs):
+def costs(library, clips, values, hang_overs):
     set_constants(library, values)
-    found = results(library, clips, *hang_overs)
-    return sum(one.cost_s for one in found) / len(found)
+    return numpy.array([one.cost_s for one in results(library, clips, *hang_overs)])
+
+
+def cost(library, clips, values, hang_overs):
+    return costs(library, clips, values, hang_overs).mean()
+
+
+def gain(library, clips, before, after, hang_overs):
+    """What the second saves a call, and its standard error, clip by clip."""
+    saved = costs(library, clips, before, hang_overs) - costs(library, clips, after, hang_overs)
+    return saved.mean(), saved.std() / len(saved) ** 0.5
 
 
 def descend(library, clips, values, hang_overs):
@@ -287,8 +296,11 @@ def main():
             print(f"{name} {before[name]:g} -> {value:g}")
         show_noises(library, judging, after, hang_overs)
         show_hang_overs(library, judging, after)
-        gain = (cost(library, judging, before, hang_overs) - cost(library, judging, after, hang_overs))
-    if options.write and gain > 0:
+        saved, error = gain(library, judging, before, after, hang_overs)
+    better = saved > 2 * error
+    print(f"\nsaves {saved:.3f} s a call, standard error {error:.3f}: "
+          + ("better" if better else "not better by more than chance"))
+    if options.write and better:
         write(after)
         print("written:", os.path.relpath(ENDPOINTER, corpus.TOP))
 
