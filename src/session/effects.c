@@ -31,18 +31,35 @@ session_say_question(struct session *session, enum cue cue, const char *text)
 	session->speaking = true;
 }
 
+/* So that it does not go unheard when it is cut short. */
+static void
+notice(struct session *session, enum cue cue, const char *text)
+{
+	if (session->notice[0] == '\0' || cue == CUE_TROUBLE)
+		session->notice_cue = cue;
+	if (!strstr(session->notice, text))
+		session_add(session->notice, sizeof(session->notice), "; ", text);
+}
+
 void
 session_say(struct session *session, enum cue cue, const char *text)
 {
 	session_say_question(session, cue, text);
-	if (cue == CUE_TROUBLE && !strstr(session->trouble, text))
-		session_add(session->trouble, sizeof(session->trouble), "; ", text);
 	if (text[0] == '\0')
 		return;
+	if (cue == CUE_TROUBLE)
+		notice(session, cue, text);
 	if (session->said_afresh)
 		session->last_said[0] = '\0';
 	session->said_afresh = false;
 	session_add(session->last_said, sizeof(session->last_said), ", ", text);
+}
+
+void
+session_say_notice(struct session *session, enum cue cue, const char *text)
+{
+	session_say(session, cue, text);
+	notice(session, cue, text);
 }
 
 void
@@ -76,8 +93,12 @@ session_hush(struct session *session)
 	session->speaking = false;
 	session_question_cut(session);
 	session->ask_due |= session->asked >= 0;
-	session_add(session->owed, sizeof(session->owed), "; ", session->trouble);
-	session->trouble[0] = '\0';
+	if (session->notice[0] == '\0')
+		return;
+	if (session->owed[0] == '\0' || session->notice_cue == CUE_TROUBLE)
+		session->owed_cue = session->notice_cue;
+	session_add(session->owed, sizeof(session->owed), "; ", session->notice);
+	session->notice[0] = '\0';
 }
 
 void

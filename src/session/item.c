@@ -150,7 +150,7 @@ session_next(struct session *session, const struct record *found)
 void
 session_set_aside(struct session *session, const struct record *found)
 {
-	char text[EFFECT_TEXT_MAX] = "";
+	char text[EFFECT_TEXT_MAX] = "", missing[EFFECT_TEXT_MAX] = "missing";
 	if (session->record.item == 0) {
 		session_refuse(session, "nothing is in hand to set aside");
 		return;
@@ -158,7 +158,10 @@ session_set_aside(struct session *session, const struct record *found)
 	if (!way_back_known(session, found))
 		return;
 	session_tell_item(session, &session->record, text, sizeof(text));
-	session_answer(session, CUE_TAKEN, "%s, set aside", text);
+	session_add(text, sizeof(text), ", ", "set aside");
+	if (session_tell_missing(session, &session->record, missing, sizeof(missing)))
+		session_add(text, sizeof(text), ", ", missing);
+	session_answer(session, CUE_TAKEN, "%s", text);
 	tell_way_back(session);
 	session->outcome.change = ITEM_PUT_ASIDE;
 	session->outcome.then = leave;
@@ -290,6 +293,9 @@ session_belong(struct session *session, const struct record *found)
 	number_say(moves, count, sizeof(count));
 	session_answer(session, CUE_TAKEN, "%s moved to %sitem %s", count,
 		       found->item == 0 ? "the new " : "", said);
+	if (found->item == 0)
+		session_keep_into(session, &session->found, &outcome->deed, outcome->text,
+				  sizeof(outcome->text));
 	outcome->has_deed = outcome->moves = true;
 	outcome->change = found->item == 0	      ? ITEM_OPENED
 			  : found->state == ITEM_OPEN ? ITEM_UNCHANGED

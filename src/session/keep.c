@@ -105,11 +105,12 @@ session_keep(struct session *session)
 }
 
 void
-session_keep_into(struct session *session, struct deed *deed, char *text, size_t size)
+session_keep_into(const struct session *session, struct record *record, struct deed *deed,
+		  char *text, size_t size)
 {
 	for (int i = 0; i < session->kept_count; i++) {
 		char phrase[256];
-		if (!record_keep(&session->record, &session->kept[i], session->kept_calls[i], deed))
+		if (!record_keep(record, &session->kept[i], session->kept_calls[i], deed))
 			continue;
 		phrase_call(&session->kept[i], PHRASE_NAMED, phrase, sizeof(phrase));
 		session_add(text, size, ", ", phrase);

@@ -25,15 +25,27 @@ session_number_after(const char *number, char next[LABEL_MAX])
 	return true;
 }
 
-static void
-number_given(struct session *session, const struct written *written)
+void
+session_number_given(struct session *session, const char *label)
 {
 	char next[LABEL_MAX];
-	const char *label = session->task.call.label;
 	if (!session_number_after(label, next) || strcmp(label, session->last_number) == 0)
 		return;
 	memcpy(session->number_before, session->last_number, LABEL_MAX);
 	snprintf(session->last_number, sizeof(session->last_number), "%s", label);
+}
+
+void
+session_number_taken_back(struct session *session, const char *label)
+{
+	if (strcmp(label, session->last_number) == 0)
+		memcpy(session->last_number, session->number_before, LABEL_MAX);
+}
+
+static void
+number_given(struct session *session, const struct written *written)
+{
+	session_number_given(session, session->task.call.label);
 }
 
 /* The number that this item's should follow: the last one given, unless that is this item's own,

@@ -130,17 +130,25 @@ session_question_cut(struct session *session)
 		session->questions[0].state = QUESTION_CUT;
 }
 
+int64_t
+session_question_deadline_ms(const struct session *session)
+{
+	int64_t deadline = session->questions[0].deadline_ms;
+	int64_t heard_out = session->speech_ms + SPEECH_PATIENCE_MS;
+	return session->speech_ms >= 0 && heard_out > deadline ? heard_out : deadline;
+}
+
 bool
 session_question_due(struct session *session)
 {
 	if (!session_question_stands(session) ||
-	    session->now_ms < session->questions[0].deadline_ms)
+	    session->now_ms < session_question_deadline_ms(session))
 		return false;
 	char what[256], text[300];
 	matter(&session->questions[0], what, sizeof(what));
 	snprintf(text, sizeof(text), "kept for the desk: %s", what);
 	session_question_remove(session, 0);
 	session->said_afresh = true;
-	session_say(session, CUE_NONE, text);
+	session_say_notice(session, CUE_NONE, text);
 	return true;
 }

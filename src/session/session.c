@@ -23,7 +23,7 @@ session_create(const struct vocabulary *vocabulary, const struct session_setting
 	session->vocabulary = vocabulary;
 	session->setting = *setting;
 	session->asked = session->asked_kind = -1;
-	session->lost_ms = -1;
+	session->lost_ms = session->speech_ms = -1;
 	session->stop_deadline_ms = INT64_MAX;
 	record_init(&session->record);
 	record_init(&session->found);
@@ -90,10 +90,14 @@ take(struct session *session, const struct event *event)
 		started(session, event);
 		break;
 	case EVENT_SPEECH:
+		session->speech_ms = event->at_ms;
+		session_hush(session);
+		break;
 	case EVENT_PEDAL_DOWN:
 		session_hush(session);
 		break;
 	case EVENT_HEARD:
+		session->speech_ms = -1;
 		session_heard(session, event->heard);
 		break;
 	case EVENT_NOTED:
@@ -113,7 +117,7 @@ take(struct session *session, const struct event *event)
 		break;
 	case EVENT_SPOKEN:
 		session->speaking = false;
-		session->trouble[0] = '\0';
+		session->notice[0] = '\0';
 		break;
 	case EVENT_TIME:
 		break;
@@ -163,8 +167,8 @@ session_deadline_ms(const struct session *session)
 	if (session->noting != NOTING_NOTHING)
 		deadline = session->note_deadline_ms;
 	if (session_question_stands(session) && !session->paused &&
-	    session->questions[0].deadline_ms < deadline)
-		deadline = session->questions[0].deadline_ms;
+	    session_question_deadline_ms(session) < deadline)
+		deadline = session_question_deadline_ms(session);
 	if (session->stopping && session->stop_deadline_ms < deadline)
 		deadline = session->stop_deadline_ms;
 	return deadline;

@@ -19,7 +19,8 @@ enum {
 	EFFECTS_MAX = 64,    /* of one event; the worst is a dozen */
 	LINE_TASKS_MAX = 32, /* calls that wait while the store is at work */
 	QUESTIONS_MAX = 8,   /* doubts that wait to be asked about */
-	FIND_STEPS_MAX = 40  /* numbers tried for the next free one */
+	FIND_STEPS_MAX = 40, /* numbers tried for the next free one */
+	UNFINISHED_MAX = 16  /* items set aside that are named */
 };
 
 /* One call on its way through the conversation. */
@@ -87,6 +88,14 @@ struct question {
 	char text[DOUBT_REASON_MAX];
 };
 
+/* How long an utterance under way holds back what is due: longer than the listener lets one be. */
+enum { SPEECH_PATIENCE_MS = 20000 };
+
+struct unfinished {
+	int64_t item;
+	char text[128];
+};
+
 enum waiting { WAITING_NOTHING, WAITING_STORED, WAITING_FOUND };
 enum noting { NOTING_NOTHING, NOTING, NOTING_ENDS /* the sound is being kept */ };
 
@@ -122,6 +131,9 @@ struct session {
 	int64_t kept_calls[CALL_TYPES];
 	int kept_count;
 
+	struct unfinished unfinished[UNFINISHED_MAX]; /* the last one set aside last */
+	int unfinished_count;
+
 	struct question questions[QUESTIONS_MAX];
 	int question_count;
 	char doubt_text[DOUBT_REASON_MAX]; /* of the doubt that is being stored */
@@ -139,12 +151,14 @@ struct session {
 	uint64_t note_token;
 	char note_name[CALL_NAME_MAX];
 
-	int64_t lost_ms; /* when samples were last lost, -1: never */
+	int64_t lost_ms;   /* when samples were last lost, -1: never */
+	int64_t speech_ms; /* since when somebody speaks, -1: nobody does */
 
 	/* What is being said, as far as it matters when it is cut short. */
 	bool speaking;
-	char trouble[EFFECT_TEXT_MAX]; /* being said, lest it goes unheard */
-	char owed[EFFECT_TEXT_MAX];    /* cut short, to be said again */
+	char notice[EFFECT_TEXT_MAX]; /* being said, lest it goes unheard */
+	char owed[EFFECT_TEXT_MAX];   /* cut short, to be said again */
+	enum cue notice_cue, owed_cue;
 	enum cue reply_cue;
 	char reply[EFFECT_TEXT_MAX]; /* gathered for the end of the utterance */
 	bool has_reply;
@@ -164,6 +178,8 @@ struct effect *session_effect(struct session *session, enum effect_type type);
 void session_say(struct session *session, enum cue cue, const char *text);
 /* Something that is asked again by itself as long as it stands, so that "repeat" need not. */
 void session_say_question(struct session *session, enum cue cue, const char *text);
+/* Something that is said but once, and is said again when it is cut short. */
+void session_say_notice(struct session *session, enum cue cue, const char *text);
 void session_reply(struct session *session, enum cue cue, const char *text); /* gathers */
 void session_reply_end(struct session *session);
 void session_hush(struct session *session);
@@ -201,6 +217,8 @@ void session_questions_to_desk(struct session *session); /* all of them, and say
 void session_question_ask(struct session *session, bool answered);
 void session_question_cut(struct session *session);
 bool session_question_due(struct session *session);
+/* When the one that stands is given up, unless it is answered; whoever is speaking is heard out. */
+int64_t session_question_deadline_ms(const struct session *session);
 
 /* doubt.c */
 /* Whether it is doubtful by what it says, though it was heard well; then that is the outcome. */
@@ -236,8 +254,14 @@ void session_order(struct session *session, const struct record *found);
 
 /* keep.c: facts that hold for every item. */
 void session_keep(struct session *session);
-void session_keep_into(struct session *session, struct deed *deed, char *text, size_t size);
+/* Into an item that the deed opens; adds what that is to `text`. */
+void session_keep_into(const struct session *session, struct record *record, struct deed *deed,
+		       char *text, size_t size);
 void session_kept_text(const struct session *session, char *text, size_t size);
+
+/* unfinished.c: what was set aside. */
+void session_unfinished_follows(struct session *session, const struct record *record);
+void session_tell_unfinished(const struct session *session, char *text, size_t size);
 
 /* led.c: the station asks. */
 void session_ask_me(struct session *session, bool led);
@@ -267,6 +291,8 @@ void session_tell_deed(const struct session *session, const struct record *recor
 void session_tell_help(const struct session *session, const char *topic, char *text, size_t size);
 
 /* numbers.c: item numbers. */
+void session_number_given(struct session *session, const char *label);
+void session_number_taken_back(struct session *session, const char *label);
 void session_number(struct session *session, const struct record *found);
 bool session_number_after(const char *number, char next[LABEL_MAX]);
 

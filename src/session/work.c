@@ -322,7 +322,7 @@ session_settle(struct session *session, bool answered)
 		char owed[EFFECT_TEXT_MAX];
 		snprintf(owed, sizeof(owed), "%s", session->owed);
 		session->owed[0] = '\0';
-		session_say(session, CUE_TROUBLE, owed);
+		session_say_notice(session, session->owed_cue, owed);
 	}
 	if (session->paused)
 		return;

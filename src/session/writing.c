@@ -63,7 +63,8 @@ session_write_down(struct session *session, const struct call *call)
 	tell_written(session, &outcome->deed, outcome->text, sizeof(outcome->text));
 	session_remark(session, call, outcome->text, sizeof(outcome->text));
 	if (outcome->change == ITEM_OPENED)
-		session_keep_into(session, &outcome->deed, outcome->text, sizeof(outcome->text));
+		session_keep_into(session, record, &outcome->deed, outcome->text,
+				  sizeof(outcome->text));
 	if (call->type == CALL_NOTE || call->other)
 		outcome->then = session_note;
 }
@@ -79,10 +80,19 @@ session_write_call(struct session *session, const struct call *call)
 	session_write_down(session, &part);
 }
 
+/* What a strike or a restore did to the item's own number. */
 static void
-number_taken_back(struct session *session, const struct written *written)
+number_follows(struct session *session, const struct written *written)
 {
-	memcpy(session->last_number, session->number_before, LABEL_MAX);
+	const struct deed *deed = &session->outcome.deed;
+	for (int f = 0; f < deed->flip_count; f++) {
+		const struct call *said = &session->record.entries[deed->flips[f].entry].said;
+		if (said->type == CALL_ITEM && !deed->flips[f].stands)
+			session_number_taken_back(session, said->label);
+	}
+	const struct entry *number = record_slot(&session->record, CALL_ITEM);
+	if (number && record_began(&session->record, deed) == number)
+		session_number_given(session, number->said.label);
 }
 
 /* After record_strike_* or record_restore. */
@@ -95,10 +105,7 @@ taken_back(struct session *session, enum cue cue)
 	session_answer(session, cue, "%s", "");
 	session_tell_deed(session, &session->record, &outcome->deed, outcome->text,
 			  sizeof(outcome->text));
-	const struct entry *ended = record_ended(&session->record, &outcome->deed);
-	if (ended && ended->said.type == CALL_ITEM &&
-	    strcmp(ended->said.label, session->last_number) == 0)
-		outcome->then = number_taken_back;
+	outcome->then = number_follows;
 }
 
 void

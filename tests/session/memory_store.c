@@ -46,28 +46,64 @@ item_of(const struct memory_store *store, int64_t item)
 	return &store->items[item - 1];
 }
 
-/* Whether all new numbers of the record are its own or nobody's; then they are its own. */
-static bool
-claim_numbers(struct memory_store *store, const struct record *record, int64_t item)
+static int64_t
+number_find(const struct memory_store *store, const char *number)
 {
-	for (int e = 0; e < record->entry_count; e++) {
-		const struct entry *entry = &record->entries[e];
-		int64_t n = 0;
-		if (entry->id != 0 || entry->said.type != CALL_ITEM)
+	int64_t n = 0;
+	while (n < store->number_count && strcmp(store->numbers[n].number, number) != 0)
+		n++;
+	return n;
+}
+
+/* Whether all numbers that the deed brings to stand are the item's own or nobody's; then they are
+ * its own. */
+static bool
+claim_numbers(struct memory_store *store, const struct record *record, const struct deed *deed,
+	      int64_t item)
+{
+	for (int f = 0; f < deed->flip_count; f++) {
+		const struct call *said = &record->entries[deed->flips[f].entry].said;
+		if (!deed->flips[f].stands || said->type != CALL_ITEM)
 			continue;
-		while (n < store->number_count &&
-		       strcmp(store->numbers[n].number, entry->said.label) != 0)
-			n++;
+		int64_t n = number_find(store, said->label);
 		if (n < store->number_count && store->numbers[n].item != item)
 			return false;
+		if (n < store->number_count)
+			continue;
 		store->numbers =
 			grown(store->numbers, &store->number_room, n, sizeof(store->numbers[0]));
-		memcpy(store->numbers[n].number, entry->said.label, LABEL_MAX);
-		store->numbers[n].item = item;
-		if (n == store->number_count)
-			store->number_count++;
+		store->numbers[n] = (struct memory_number){.item = item};
+		memcpy(store->numbers[n].number, said->label, LABEL_MAX);
+		store->number_count++;
 	}
 	return true;
+}
+
+/* A number that no longer stands is given back, unless the item was once closed under it: it may
+ * hang on the garment. */
+static void
+give_back(struct memory_store *store, const struct memory_item *of, int64_t item,
+	  const struct deed *deed)
+{
+	for (int f = 0; f < deed->flip_count; f++) {
+		const struct call *said = &of->entries[deed->flips[f].entry].said;
+		if (deed->flips[f].stands || said->type != CALL_ITEM ||
+		    strcmp(of->number, said->label) == 0)
+			continue;
+		int64_t n = number_find(store, said->label);
+		if (n == store->number_count || store->numbers[n].kept ||
+		    store->numbers[n].item != item)
+			continue;
+		store->numbers[n] = store->numbers[--store->number_count];
+	}
+}
+
+static void
+keep_number(struct memory_store *store, const struct memory_item *of)
+{
+	int64_t n = number_find(store, of->number);
+	if (of->state != ITEM_OPEN && n < store->number_count)
+		store->numbers[n].kept = true;
 }
 
 static struct memory_item *
@@ -179,6 +215,7 @@ deed_do(struct memory_store *store, struct memory_item *item, const struct recor
 	for (int i = 0; i < item->entry_count; i++)
 		assert_int_equal(item->entries[i].stands, record->entries[i].stands);
 	number_follows(item);
+	give_back(store, item, item - store->items + 1, deed);
 }
 
 static void
@@ -204,6 +241,7 @@ change(struct memory_store *store, struct memory_item *item, enum item_change ho
 		break;
 	}
 	store->open_count += item->state == ITEM_OPEN;
+	keep_number(store, item);
 }
 
 void
@@ -218,8 +256,8 @@ memory_store_write(struct memory_store *store, const struct write *write, struct
 	int64_t item = write->item;
 	assert_int_equal(write->change == ITEM_OPENED, write->has_deed && item == 0);
 	bool is_new = write->change == ITEM_OPENED;
-	if (write->has_deed &&
-	    !claim_numbers(store, write->record, is_new ? store->item_count + 1 : item)) {
+	if (write->has_deed && !claim_numbers(store, write->record, &write->deed,
+					      is_new ? store->item_count + 1 : item)) {
 		snprintf(written->why_not, sizeof(written->why_not), "it was already used");
 		return;
 	}

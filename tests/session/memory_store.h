@@ -26,13 +26,14 @@ struct memory_call {
 struct memory_number {
 	char number[LABEL_MAX];
 	int64_t item;
+	bool kept; /* the item was once closed under it */
 };
 
 struct memory_store {
 	bool full; /* the disk is full: writes fail */
 	struct memory_item *items;
 	struct memory_call *calls;
-	struct memory_number *numbers; /* a number belongs for ever to the item that had it first */
+	struct memory_number *numbers; /* whose a number is, as long as it stands or is kept */
 	int64_t number_count, number_room;
 	int64_t item_count, call_count, entry_count;
 	int64_t open_count; /* items that are open */

@@ -169,7 +169,7 @@ set_aside_puts_it_aside_whatever_is_missing(void **state)
 	      {"hear kind shirt",
 	       "store taken opened +kind shirt; answer taken; say taken: kind shirt"},
 	      {"hear set aside", "store taken put aside; answer taken; say taken: an item without "
-				 "a number, shirt, set aside"});
+				 "a number, shirt, set aside, missing chest, length"});
 }
 
 static void
@@ -266,8 +266,32 @@ they_move_to_a_new_item_when_there_is_none_of_that_number(void **state)
 	      {"hear strike that",
 	       "store taken -kind scarf -length sixty -item eight; answer taken; say struck: "
 	       "struck kind scarf, length sixty, item eight"},
-	      {"hear these belong to item nine", "find label 9; store refused; answer refused; say "
-						 "refused: nothing was dictated that could move"});
+	      {"hear these belong to item eight",
+	       "find label 8; store refused; answer refused; say refused: nothing was dictated "
+	       "that could move"});
+}
+
+static void
+what_is_kept_goes_into_the_new_item_that_a_move_makes(void **state)
+{
+	SCENE("what is kept goes into the new item that a move makes",
+	      {"hear item seven",
+	       "find label 7; store taken opened +item seven; answer taken; say taken: item seven"},
+	      {"hear next", "store taken closed; answer taken; say taken: item seven, done"},
+	      {"hear keep bin twelve",
+	       "store taken; answer taken; say taken: bin twelve from here on"},
+	      {"hear open item seven",
+	       "find label 7; store taken; answer taken; say taken: item seven"},
+	      {"hear length sixty",
+	       "store taken reopened +length sixty; answer taken; say taken: length sixty"},
+	      {"hear these belong to item eight",
+	       "find label 8; store taken opened +length sixty +item eight +bin twelve from 1 "
+	       "closed -length sixty; answer taken; say taken: one moved to the new item eight, "
+	       "bin twelve"},
+	      {"hold", "store taken -length sixty -item eight; answer taken; say struck: struck "
+		       "length sixty, item eight"},
+	      {"hear read it all",
+	       "store taken; answer taken; say plain: an item without a number, bin twelve"});
 }
 
 static void
@@ -329,9 +353,9 @@ nothing_moves_where_nothing_was_dictated(void **state)
 }
 
 static void
-a_number_that_was_struck_is_not_used_again(void **state)
+a_number_that_was_struck_is_free_until_the_item_was_closed_under_it(void **state)
 {
-	SCENE("a number that was struck is not used again",
+	SCENE("a number that was struck is free until the item was closed under it",
 	      {"hear item seven",
 	       "find label 7; store taken opened +item seven; answer taken; say taken: item seven"},
 	      {"hold", "store taken -item seven; answer taken; say struck: struck item seven"},
@@ -339,8 +363,52 @@ a_number_that_was_struck_is_not_used_again(void **state)
 	       "store taken +chest twenty one; answer taken; say taken: chest twenty one"},
 	      {"hear next",
 	       "store taken closed; answer taken; say taken: an item without a number, done"},
+	      {"hear item seven",
+	       "find label 7; store taken opened +item seven; answer taken; say taken: item seven"},
+	      {"hear next", "store taken closed; answer taken; say taken: item seven, done"},
+	      {"hear open item seven",
+	       "find label 7; store taken; answer taken; say taken: item seven"},
+	      {"hold",
+	       "store taken reopened -item seven; answer taken; say struck: struck item seven"},
+	      {"hear set aside", "store taken put aside; answer taken; say taken: an item without "
+				 "a number, set aside"},
 	      {"hear item seven", "find label 7; store taken opened +item seven; answer refused; "
 				  "say trouble: item seven not written: it was already used"});
+}
+
+static void
+a_number_that_was_restored_is_the_last_again(void **state)
+{
+	SCENE("a number that was restored is the last again",
+	      {"hear item seven",
+	       "find label 7; store taken opened +item seven; answer taken; say taken: item seven"},
+	      {"hold", "store taken -item seven; answer taken; say struck: struck item seven"},
+	      {"hear restore",
+	       "store taken +item seven; answer taken; say taken: restored item seven"},
+	      {"hear next", "store taken closed; answer taken; say taken: item seven, done"},
+	      {"hear where am i", "store taken; answer taken; say plain: nothing is in hand, the "
+				  "next number is eight"});
+}
+
+static void
+a_number_given_away_since_is_not_restored(void **state)
+{
+	SCENE("a number given away since is not restored",
+	      {"hear kind scarf",
+	       "store taken opened +kind scarf; answer taken; say taken: kind scarf"},
+	      {"hear item seven",
+	       "find label 7; store taken +item seven; answer taken; say taken: item seven"},
+	      {"hold", "store taken -item seven; answer taken; say struck: struck item seven"},
+	      {"hear next", "store taken closed; answer taken; say taken: an item without a "
+			    "number, scarf, done"},
+	      {"hear item seven",
+	       "find label 7; store taken opened +item seven; answer taken; say taken: item seven"},
+	      {"hear next", "store taken closed; answer taken; say taken: item seven, done"},
+	      {"hear previous", "find before 0; store taken; answer taken; say taken: item seven"},
+	      {"hear previous", "find before 2; store taken; answer taken; say taken: an item "
+				"without a number, scarf"},
+	      {"hear restore", "store taken reopened +item seven; answer refused; say trouble: "
+			       "restore not written: it was already used"});
 }
 
 static void
@@ -395,10 +463,14 @@ main(void)
 		cmocka_unit_test(a_number_taken_back_may_be_given_again),
 		cmocka_unit_test(what_was_dictated_to_the_wrong_item_moves),
 		cmocka_unit_test(they_move_to_a_new_item_when_there_is_none_of_that_number),
+		cmocka_unit_test(what_is_kept_goes_into_the_new_item_that_a_move_makes),
 		cmocka_unit_test(a_move_to_the_wrong_item_can_be_moved_on),
 		cmocka_unit_test(a_move_that_could_not_be_written_moves_nothing),
 		cmocka_unit_test(nothing_moves_where_nothing_was_dictated),
-		cmocka_unit_test(a_number_that_was_struck_is_not_used_again),
+		cmocka_unit_test(
+			a_number_that_was_struck_is_free_until_the_item_was_closed_under_it),
+		cmocka_unit_test(a_number_that_was_restored_is_the_last_again),
+		cmocka_unit_test(a_number_given_away_since_is_not_restored),
 		cmocka_unit_test(the_free_number_that_is_offered_is_not_the_taken_one),
 		cmocka_unit_test(a_move_to_a_new_item_out_of_turn_is_doubted),
 	};

@@ -197,6 +197,43 @@ unanswered_it_is_kept_for_the_desk_and_said_to_be(void **state)
 }
 
 static void
+an_answer_under_way_when_the_time_is_up_still_counts(void **state)
+{
+	SCENE("an answer under way when the time is up still counts",
+	      {"hear ?chest thirteen/chest thirty", "store doubted; answer doubted; say doubted: "
+						    "thirteen or thirty?; listen question chest"},
+	      {"time 19000", ""}, {"speech", "hush"}, {"time 1500", ""},
+	      {"hear first", "store taken opened +chest thirteen settles 1; answer taken; say "
+			     "taken: chest thirteen; listen item"});
+}
+
+static void
+noise_when_the_time_is_up_does_not_prolong_the_doubt(void **state)
+{
+	SCENE("noise when the time is up does not prolong the doubt",
+	      {"hear ?chest thirteen/chest thirty", "store doubted; answer doubted; say doubted: "
+						    "thirteen or thirty?; listen question chest"},
+	      {"spoken", ""}, {"time 18000", ""}, {"speech", ""}, {"time 1500", ""},
+	      {"noise", "say plain: kept for the desk: chest thirteen or thirty; listen item"});
+}
+
+static void
+that_it_is_kept_for_the_desk_is_said_again_when_speech_cut_it_short(void **state)
+{
+	SCENE("that it is kept for the desk is said again when speech cut it short",
+	      {"hear ?chest thirteen/chest thirty", "store doubted; answer doubted; say doubted: "
+						    "thirteen or thirty?; listen question chest"},
+	      {"time 20000", "say plain: kept for the desk: chest thirteen or thirty; listen item"},
+	      {"speech", "hush"},
+	      {"hear length twenty",
+	       "store taken opened +length twenty; answer taken; say taken: length twenty; say "
+	       "plain: kept for the desk: chest thirteen or thirty"},
+	      {"spoken", ""}, {"speech", ""},
+	      {"hear sleeve nine",
+	       "store taken +sleeve nine; answer taken; say taken: sleeve nine"});
+}
+
+static void
 the_next_question_follows_one_that_was_not_answered(void **state)
 {
 	SCENE("the next question follows one that was not answered",
@@ -296,6 +333,10 @@ main(void)
 		cmocka_unit_test(a_question_that_was_cut_short_is_asked_again_after_the_answer),
 		cmocka_unit_test(a_question_that_noise_cut_short_is_asked_again_but_not_for_longer),
 		cmocka_unit_test(unanswered_it_is_kept_for_the_desk_and_said_to_be),
+		cmocka_unit_test(an_answer_under_way_when_the_time_is_up_still_counts),
+		cmocka_unit_test(noise_when_the_time_is_up_does_not_prolong_the_doubt),
+		cmocka_unit_test(
+			that_it_is_kept_for_the_desk_is_said_again_when_speech_cut_it_short),
 		cmocka_unit_test(the_next_question_follows_one_that_was_not_answered),
 		cmocka_unit_test(a_doubted_order_is_asked_about_and_done),
 		cmocka_unit_test(a_doubted_answer_is_no_answer),
