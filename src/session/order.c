@@ -57,8 +57,11 @@ repeat(struct session *session)
 static void
 missing(struct session *session)
 {
-	char text[EFFECT_TEXT_MAX] = "missing";
-	if (!record_slot(&session->record, CALL_KIND))
+	char text[EFFECT_TEXT_MAX] = "missing", unfinished[EFFECT_TEXT_MAX] = "nothing is in hand";
+	session_tell_unfinished(session, unfinished, sizeof(unfinished));
+	if (session->record.item == 0)
+		session_answer(session, CUE_NONE, "%s", unfinished);
+	else if (!record_slot(&session->record, CALL_KIND))
 		session_answer(session, CUE_NONE, "the kind is missing");
 	else if (session_tell_missing(session, &session->record, text, sizeof(text)))
 		session_answer(session, CUE_NONE, "%s", text);

@@ -228,7 +228,7 @@ session_found(struct session *session, const struct record *found)
 }
 
 static void
-state_follows(struct record *record, enum item_change change)
+state_follows(struct session *session, struct record *record, enum item_change change)
 {
 	switch (change) {
 	case ITEM_UNCHANGED:
@@ -244,6 +244,8 @@ state_follows(struct record *record, enum item_change change)
 		record->state = ITEM_SET_ASIDE;
 		break;
 	}
+	if (change != ITEM_UNCHANGED)
+		session_unfinished_follows(session, record);
 }
 
 static void
@@ -255,10 +257,10 @@ done(struct session *session, const struct written *written)
 		record->item = written->item;
 		record_stored(record, written->call, written->first_entry);
 	}
-	state_follows(record, outcome->change);
+	state_follows(session, record, outcome->change);
 	if (outcome->moves) {
 		record_stored(&session->record, written->call, 0);
-		state_follows(&session->record, outcome->from_change);
+		state_follows(session, &session->record, outcome->from_change);
 	}
 	if (outcome->verdict != VERDICT_REFUSED && !is_order(&session->task.call, ORDER_NEXT))
 		session->warned = false;

@@ -105,7 +105,7 @@ read_it_all_and_what_is_missing_and_where_am_i(void **state)
 {
 	SCENE("read it all and what is missing and where am i",
 	      {"hear read it all", "store taken; answer taken; say plain: nothing is in hand"},
-	      {"hear what is missing", "store taken; answer taken; say plain: the kind is missing"},
+	      {"hear what is missing", "store taken; answer taken; say plain: nothing is in hand"},
 	      {"hear kind shirt",
 	       "store taken opened +kind shirt; answer taken; say taken: kind shirt"},
 	      {"hear what is missing",
@@ -121,6 +121,57 @@ read_it_all_and_what_is_missing_and_where_am_i(void **state)
 	       "twenty one, length none, bin twelve, flaw small hole left cuff"},
 	      {"hear where am i", "store taken; answer taken; say plain: an item without a number, "
 				  "shirt, bin twelve, two measures, one flaw"});
+}
+
+static void
+strikes_are_restored_one_by_one_the_last_first(void **state)
+{
+	SCENE("strikes are restored one by one, the last first",
+	      {"hear chest twenty one + length twenty eight + flaw hole cuff",
+	       "store taken opened +chest twenty one; answer taken; store taken +length twenty "
+	       "eight; answer taken; store taken +flaw hole cuff; answer taken; say taken: chest "
+	       "twenty one, length twenty eight, flaw hole cuff"},
+	      {"hear strike chest",
+	       "store taken -chest twenty one; answer taken; say struck: struck chest twenty one"},
+	      {"hold",
+	       "store taken -flaw hole cuff; answer taken; say struck: struck flaw hole cuff"},
+	      {"hold", "store taken -length twenty eight; answer taken; say struck: struck length "
+		       "twenty eight"},
+	      {"hear restore", "store taken +length twenty eight; answer taken; say taken: "
+			       "restored length twenty eight"},
+	      {"hear restore", "store taken +flaw hole cuff; answer taken; say taken: restored "
+			       "flaw hole cuff"},
+	      {"hear restore", "store taken +chest twenty one; answer taken; say taken: restored "
+			       "chest twenty one"},
+	      {"hear restore", "store refused; answer refused; say refused: nothing was struck"});
+}
+
+static void
+what_is_missing_between_items_names_what_was_set_aside(void **state)
+{
+	SCENE("what is missing between items names what was set aside",
+	      {"hear kind shirt + item seven",
+	       "store taken opened +kind shirt; answer taken; find label 7; store taken +item "
+	       "seven; answer taken; say taken: kind shirt, item seven"},
+	      {"hear set aside", "store taken put aside; answer taken; say taken: item seven, "
+				 "shirt, set aside, missing chest, length"},
+	      {"hear kind shirt + chest twenty",
+	       "store taken opened +kind shirt; answer taken; store taken +chest twenty; answer "
+	       "taken; say taken: kind shirt, chest twenty"},
+	      {"hear set aside", "store taken put aside; answer taken; say taken: an item without "
+				 "a number, shirt, set aside, missing length"},
+	      {"hear what is missing",
+	       "store taken; answer taken; say plain: nothing is in hand, unfinished: item seven, "
+	       "shirt, and an item without a number, shirt"},
+	      {"hear previous", "find before 0; store taken; answer taken; say taken: an item "
+				"without a number, shirt, missing length"},
+	      {"hear length thirty",
+	       "store taken reopened +length thirty; answer taken; say taken: length thirty"},
+	      {"hear next", "store taken closed; answer taken; say taken: an item without a "
+			    "number, shirt, done"},
+	      {"hear what is missing",
+	       "store taken; answer taken; say plain: nothing is in hand, unfinished: item seven, "
+	       "shirt"});
 }
 
 static void
@@ -191,6 +242,8 @@ main(void)
 		cmocka_unit_test(repeat_says_the_last_thing_again),
 		cmocka_unit_test(repeat_asks_the_question_again),
 		cmocka_unit_test(read_it_all_and_what_is_missing_and_where_am_i),
+		cmocka_unit_test(strikes_are_restored_one_by_one_the_last_first),
+		cmocka_unit_test(what_is_missing_between_items_names_what_was_set_aside),
 		cmocka_unit_test(a_pause_hears_only_resume),
 		cmocka_unit_test(a_long_hold_pauses_and_resumes),
 		cmocka_unit_test(help_says_what_is_open_at_the_moment),
