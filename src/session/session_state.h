@@ -48,6 +48,7 @@ struct task {
 	bool drops;	/* the question that stands is dropped */
 	bool barred;	/* what was said cannot be, and a "yes" does not make it so */
 	bool unclear;	/* a bare value, and nothing says of what */
+	bool as_asked;	/* a bare value of the measure that was just asked for */
 	bool withdraws; /* opens with "no": the call before it is withdrawn */
 	bool is_taken;	/* another item has the number */
 	int find_steps;

@@ -158,14 +158,17 @@ answer(struct session *session, struct task *task)
 		task->question++;
 }
 
-/* The measure that was written last, for "no, twenty two"; NULL when there is none. */
+/* The measure that was written last, or struck since, for "no, twenty two"; NULL when there is
+ * none. */
 static const char *
 last_measure(const struct record *record)
 {
 	for (int i = record->deed_count - 1; i >= 0; i--) {
-		const struct entry *entry = record_began(record, &record->deeds[i]);
-		if (record->deeds[i].type != DEED_STRUCK && entry && entry->stands &&
-		    entry->said.type == CALL_MEASURE)
+		const struct deed *deed = &record->deeds[i];
+		bool struck = deed->type == DEED_STRUCK;
+		const struct entry *entry =
+			struck ? record_ended(record, deed) : record_began(record, deed);
+		if (entry && entry->said.type == CALL_MEASURE && (entry->stands || struck))
 			return entry->said.name;
 	}
 	return NULL;
@@ -179,8 +182,10 @@ name_bare(struct session *session, struct task *task)
 		name = last_measure(&session->record);
 		task->withdraws = false; /* what was said since stays */
 	}
-	if (!name && session->asked >= 0)
+	if (!name && session->asked >= 0) {
 		name = vocabulary_term(session->vocabulary, LIST_MEASURE, session->asked)->name;
+		task->as_asked = true;
+	}
 	if (!name) {
 		task->unclear = true;
 		return;

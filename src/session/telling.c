@@ -28,6 +28,8 @@ session_tell_call(const struct session *session, const struct call *call, char *
 	enum phrase_detail detail = details[session->setting.read_back];
 	if (call->type != CALL_MEASURE && detail == PHRASE_FULL)
 		detail = PHRASE_NAMED;
+	if (session->task.as_asked && detail == PHRASE_NAMED)
+		detail = PHRASE_VALUE; /* the station has just said its name */
 	if (call->none || call->other)
 		detail = PHRASE_NAMED; /* "none" alone says too little */
 	phrase_call(call, detail, text, size);

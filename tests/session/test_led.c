@@ -15,10 +15,10 @@ ask_me_names_the_next_missing_measure_and_a_bare_value_answers(void **state)
 	      {"hear ask me", "store taken; answer taken; say plain: say the kind, then I ask"},
 	      {"hear kind shirt", "store taken opened +kind shirt; answer taken; say taken: kind "
 				  "shirt; say plain: chest?; listen asked chest"},
-	      {"hear twenty one", "store taken +chest twenty one; answer taken; say taken: chest "
+	      {"hear twenty one", "store taken +chest twenty one; answer taken; say taken: "
 				  "twenty one; say plain: length?; listen asked length"},
 	      {"hear twenty eight", "store taken +length twenty eight; answer taken; say taken: "
-				    "length twenty eight; say plain: that is all; listen item"},
+				    "twenty eight; say plain: that is all; listen item"},
 	      {"tap", "store taken closed; answer taken; say taken: an item without a number, "
 		      "shirt, done"});
 }
@@ -34,7 +34,7 @@ any_call_is_taken_in_between_without_asking_again(void **state)
 	       "store taken +flaw hole cuff; answer taken; say taken: flaw hole cuff"},
 	      {"hear length twenty eight",
 	       "store taken +length twenty eight; answer taken; say taken: length twenty eight"},
-	      {"hear twenty one", "store taken +chest twenty one; answer taken; say taken: chest "
+	      {"hear twenty one", "store taken +chest twenty one; answer taken; say taken: "
 				  "twenty one; say plain: that is all; listen item"});
 }
 
@@ -47,7 +47,7 @@ a_tap_skips_and_what_was_skipped_is_still_missing(void **state)
 	      {"hear ask me", "store taken; answer taken; say plain: chest?; listen asked chest"},
 	      {"tap", "store taken; answer taken; say plain: length?; listen asked length"},
 	      {"hear twenty eight", "store taken +length twenty eight; answer taken; say taken: "
-				    "length twenty eight; say plain: that is all; listen item"},
+				    "twenty eight; say plain: that is all; listen item"},
 	      {"hear next", "store taken; answer taken; say plain: missing chest"},
 	      {"hear next", "store taken put aside; answer taken; say taken: an item without a "
 			    "number, shirt, set aside, missing chest"});
@@ -64,6 +64,23 @@ a_doubted_answer_is_asked_about_before_the_next_measure(void **state)
 					"thirty?; listen question chest"},
 	      {"hear second", "store taken +chest thirty settles 3; answer taken; say taken: chest "
 			      "thirty; say plain: length?; listen asked length"});
+}
+
+static void
+full_names_the_measure_even_when_it_was_asked_for(void **state)
+{
+	struct session_setting full = session_usual;
+	full.read_back = READ_BACK_FULL;
+	scene_run_with(&full, 0, "full names the measure even when it was asked for",
+		       (const struct row[]){
+			       {"hear kind shirt", "store taken opened +kind shirt; answer taken; "
+						   "say taken: kind shirt"},
+			       {"hear ask me",
+				"store taken; answer taken; say plain: chest?; listen asked chest"},
+			       {"hear twenty one",
+				"store taken +chest twenty one; answer taken; say taken: chest "
+				"twenty one inches; say plain: length?; listen asked length"},
+			       {NULL, NULL}});
 }
 
 static void
@@ -109,7 +126,7 @@ strike_that_asks_for_it_again(void **state)
 	      {"hear kind shirt",
 	       "store taken opened +kind shirt; answer taken; say taken: kind shirt"},
 	      {"hear ask me", "store taken; answer taken; say plain: chest?; listen asked chest"},
-	      {"hear twenty one", "store taken +chest twenty one; answer taken; say taken: chest "
+	      {"hear twenty one", "store taken +chest twenty one; answer taken; say taken: "
 				  "twenty one; say plain: length?; listen asked length"},
 	      {"hold", "store taken -chest twenty one; answer taken; say struck: struck chest "
 		       "twenty one; say plain: chest?; listen asked chest"});
@@ -137,6 +154,7 @@ main(void)
 		cmocka_unit_test(any_call_is_taken_in_between_without_asking_again),
 		cmocka_unit_test(a_tap_skips_and_what_was_skipped_is_still_missing),
 		cmocka_unit_test(a_doubted_answer_is_asked_about_before_the_next_measure),
+		cmocka_unit_test(full_names_the_measure_even_when_it_was_asked_for),
 		cmocka_unit_test(none_answers_too),
 		cmocka_unit_test(the_measure_is_asked_again_when_speech_cut_it_short),
 		cmocka_unit_test(stop_asking_gives_the_lead_back),

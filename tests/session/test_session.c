@@ -223,6 +223,19 @@ a_correction_replaces_the_last_measure(void **state)
 }
 
 static void
+a_correction_after_a_strike_is_of_what_was_struck(void **state)
+{
+	SCENE("a correction after a strike is of what was struck",
+	      {"hear length twenty eight + chest thirty one",
+	       "store taken opened +length twenty eight; answer taken; store taken +chest thirty "
+	       "one; answer taken; say taken: length twenty eight, chest thirty one"},
+	      {"hold",
+	       "store taken -chest thirty one; answer taken; say struck: struck chest thirty one"},
+	      {"hear no twenty one",
+	       "store taken +chest twenty one; answer taken; say taken: chest twenty one"});
+}
+
+static void
 a_correction_inside_the_utterance_withdraws_nothing_else(void **state)
 {
 	SCENE("a correction inside the utterance withdraws nothing else",
@@ -365,6 +378,7 @@ main(void)
 		cmocka_unit_test(the_session_ends_when_all_is_stored_and_said),
 		cmocka_unit_test(the_session_ends_without_the_last_words_when_they_do_not_come),
 		cmocka_unit_test(a_correction_replaces_the_last_measure),
+		cmocka_unit_test(a_correction_after_a_strike_is_of_what_was_struck),
 		cmocka_unit_test(a_correction_inside_the_utterance_withdraws_nothing_else),
 		cmocka_unit_test(a_bare_value_needs_something_that_it_can_be_of),
 		cmocka_unit_test(flaw_none_is_not_written_beside_a_flaw),
