@@ -66,7 +66,7 @@ random_flaw(struct chance *chance, struct call *call)
 static void
 random_fact(struct chance *chance, struct call *call)
 {
-	switch (chance_below(chance, 5)) {
+	switch (chance_below(chance, 8)) {
 	case 0:
 		call->type = CALL_BIN;
 		PICK(chance, call->label, "11", "12", "13", "14");
@@ -86,6 +86,19 @@ random_fact(struct chance *chance, struct call *call)
 		call->money = (struct money){240, "USD"};
 		call->has_second = chance_in(chance, 3);
 		call->money_second = (struct money){24000, "USD"};
+		break;
+	case 4:
+		call->type = CALL_GROUP;
+		PICK(chance, call->name, "women", "children");
+		break;
+	case 5:
+		call->type = CALL_PART;
+		PICK(chance, call->name, "shirt", "trousers");
+		break;
+	case 6:
+		call->type = CALL_CARE;
+		call->listed_count = 1;
+		PICK(chance, call->listed[0].name, "wash thirty", "dry flat");
 		break;
 	default:
 		call->type = CALL_COLOUR;
@@ -130,7 +143,7 @@ random_call(struct chance *chance)
 	case 0:
 	case 1:
 		call.type = CALL_KIND;
-		PICK(chance, call.name, "shirt", "trousers", "scarf");
+		PICK(chance, call.name, "shirt", "trousers", "scarf", "set");
 		break;
 	case 2:
 	case 3:
