@@ -81,13 +81,32 @@ next_free(struct session *session, const struct record *found)
 	return false;
 }
 
-/* "item LABEL": first whether another item has it, then whether it is out of turn. */
+/* Another number for a garment that has one and was measured under it: more likely the next garment
+ * is in hand, and "next" was forgotten. A number said with a "no" before it is a correction. */
+static bool
+renumbers(const struct session *session, const struct entry *now)
+{
+	const struct task *task = &session->task;
+	if (!now || task->confirmed || task->call.correction ||
+	    strcmp(now->said.label, task->call.label) == 0)
+		return false;
+	for (int i = 0; i < session->record.entry_count; i++) {
+		const struct entry *entry = &session->record.entries[i];
+		if (entry->stands &&
+		    (entry->said.type == CALL_MEASURE || entry->said.type == CALL_FLAW))
+			return true;
+	}
+	return false;
+}
+
+/* "item LABEL": first whether another item has it, then whether it is meant for this one, then
+ * whether it is out of turn. */
 void
 session_number(struct session *session, const struct record *found)
 {
 	struct task *task = &session->task;
 	const struct entry *now = record_slot(&session->record, CALL_ITEM);
-	char label[128], next[128], text[256];
+	char label[128], next[128], text[320];
 	if (!found) {
 		task->find_steps = 1;
 		session_find(session, FIND_LABEL, 0, task->call.label);
@@ -95,6 +114,15 @@ session_number(struct session *session, const struct record *found)
 	}
 	if (task->find_steps == 1)
 		task->is_taken = found->item != 0 && found->item != session->record.item;
+	if (!task->is_taken && renumbers(session, now)) {
+		char has[128];
+		label_say(now->said.label, has, sizeof(has));
+		label_say(task->call.label, label, sizeof(label));
+		snprintf(text, sizeof(text), "item %s is in hand: is it to be %s?", has, label);
+		task->has_second = false;
+		session_doubt(session, text);
+		return;
+	}
 	bool in_turn = number_to_follow(session)[0] == '\0' || task->confirmed ||
 		       (now && strcmp(now->said.label, task->call.label) == 0);
 	if ((task->is_taken || !in_turn) && !next_free(session, found))

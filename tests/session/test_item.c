@@ -188,6 +188,29 @@ a_number_is_given_once(void **state)
 }
 
 static void
+another_number_for_a_garment_that_was_measured_is_doubted(void **state)
+{
+	SCENE("another number for a garment that was measured is doubted",
+	      {"hear item seven + kind scarf",
+	       "find label 7; store taken opened +item seven; answer taken; store taken +kind "
+	       "scarf; answer taken; say taken: item seven, kind scarf"},
+	      {"hear item eight", "find label 8; store taken -item seven +item eight; answer "
+				  "taken; say taken: item eight, was seven"},
+	      {"hear length sixty",
+	       "store taken +length sixty; answer taken; say taken: length sixty"},
+	      {"hear item nine",
+	       "find label 9; store doubted; answer doubted; say doubted: item eight is in hand: "
+	       "is it to be nine?; listen question"},
+	      {"hear no", "store taken settles 5; answer taken; say struck: dropped: item nine; "
+			  "listen item"},
+	      {"hear item nine",
+	       "find label 9; store doubted; answer doubted; say doubted: item eight is in hand: "
+	       "is it to be nine?; listen question"},
+	      {"hear yes", "find label 9; store taken -item eight +item nine settles 7; answer "
+			   "taken; say taken: item nine, was eight; listen item"});
+}
+
+static void
 a_number_out_of_turn_is_doubted(void **state)
 {
 	SCENE("a number out of turn is doubted",
@@ -459,6 +482,7 @@ main(void)
 		cmocka_unit_test(leaving_an_item_keeps_its_doubts_for_the_desk),
 		cmocka_unit_test(set_aside_puts_it_aside_whatever_is_missing),
 		cmocka_unit_test(a_number_is_given_once),
+		cmocka_unit_test(another_number_for_a_garment_that_was_measured_is_doubted),
 		cmocka_unit_test(a_number_out_of_turn_is_doubted),
 		cmocka_unit_test(a_number_taken_back_may_be_given_again),
 		cmocka_unit_test(what_was_dictated_to_the_wrong_item_moves),
