@@ -94,7 +94,7 @@ static void
 warn(struct session *session, const struct written *written)
 {
 	session->warned = true;
-	session_question_cut(session); /* so that it is asked again */
+	session_question_again(session); /* so that it is asked again */
 }
 
 static void

@@ -14,7 +14,7 @@ static void
 pause_ends(struct session *session, const struct written *written)
 {
 	session->paused = false;
-	session_question_cut(session);
+	session_question_again(session);
 	session->ask_due = true;
 }
 
@@ -40,7 +40,7 @@ pause_now(struct session *session)
 static void
 ask_again(struct session *session, const struct written *written)
 {
-	session_question_cut(session);
+	session_question_again(session);
 	session->ask_due = true;
 }
 

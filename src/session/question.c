@@ -3,8 +3,10 @@
  *   WAITS --asked--> ASKED --speech or pedal--> CUT --asked again, after the answer--> ASKED
  *                      |                         |
  *                      +-- answered: removed     +
- *                      +-- doubt_ms after the asking: kept for the desk, and said to be
- */
+ *                      +-- doubt_ms after the first asking: kept for the desk, and said to be
+ *
+ * The time begins anew when somebody has to do with the question: asks for it again, answers it
+ * unclearly, pauses. */
 #include "session_state.h"
 
 #include <stdio.h>
@@ -68,7 +70,7 @@ add(struct session *session, const struct written *written)
 	question->barred = task->barred;
 	question->deadline_ms = INT64_MAX;
 	snprintf(question->text, sizeof(question->text), "%s", session->doubt_text);
-	session_question_cut(
+	session_question_again(
 		session); /* no call goes without an answer: the first is asked again */
 }
 
@@ -111,14 +113,17 @@ session_questions_to_desk(struct session *session)
 }
 
 void
-session_question_ask(struct session *session, bool answered)
+session_question_ask(struct session *session)
 {
 	struct question *question = &session->questions[0];
 	if (session->question_count == 0 || question->state == QUESTION_ASKED)
 		return;
-	/* Mere noise must not lengthen a doubt, or a radio would have it asked for ever. */
-	if (answered || question->state == QUESTION_WAITS)
+	/* Neither noise nor calls that pass it by lengthen a doubt, or it would be asked for ever.
+	 */
+	if (question->deadline_ms == INT64_MAX)
 		question->deadline_ms = session->now_ms + session->setting.doubt_ms;
+	if (session->now_ms >= session_question_deadline_ms(session))
+		return; /* it is given up next */
 	question->state = QUESTION_ASKED;
 	session_say_question(session, CUE_DOUBTED, question->text);
 }
@@ -136,6 +141,14 @@ session_question_deadline_ms(const struct session *session)
 	int64_t deadline = session->questions[0].deadline_ms;
 	int64_t heard_out = session->speech_ms + SPEECH_PATIENCE_MS;
 	return session->speech_ms >= 0 && heard_out > deadline ? heard_out : deadline;
+}
+
+void
+session_question_again(struct session *session)
+{
+	session_question_cut(session);
+	if (session_question_stands(session))
+		session->questions[0].deadline_ms = INT64_MAX;
 }
 
 bool

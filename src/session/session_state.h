@@ -215,8 +215,9 @@ void session_doubt(struct session *session, const char *text); /* the task's; te
 void session_question_drop(struct session *session);	       /* decides: the first one */
 void session_question_remove(struct session *session, int index);
 void session_questions_to_desk(struct session *session); /* all of them, and says so */
-void session_question_ask(struct session *session, bool answered);
-void session_question_cut(struct session *session);
+void session_question_ask(struct session *session);
+void session_question_cut(struct session *session);   /* asked again when there is quiet */
+void session_question_again(struct session *session); /* and its time begins anew */
 bool session_question_due(struct session *session);
 /* When the one that stands is given up, unless it is answered; whoever is speaking is heard out. */
 int64_t session_question_deadline_ms(const struct session *session);

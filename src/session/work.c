@@ -46,7 +46,7 @@ answer_without_question(struct session *session)
 	else if (session_question_stands(session) && !session->task.call.correction) {
 		bool barred = session->questions[0].barred;
 		session_refuse(session, barred ? "say it again" : "there is no second");
-		session->questions[0].state = QUESTION_CUT;
+		session_question_again(session);
 	} else if (session->task.call.correction)
 		session_answer(session, CUE_NONE, "nothing was written");
 	else
@@ -129,7 +129,7 @@ decide(struct session *session, const struct record *found)
 	} else if (task->heard == VERDICT_DOUBTED && !task->confirmed) {
 		if (task->call.type == CALL_ANSWER) {
 			session_refuse(session, "say that again");
-			session_question_cut(session);
+			session_question_again(session);
 		} else {
 			session_doubt(session, NULL);
 		}
@@ -329,7 +329,7 @@ session_settle(struct session *session, bool answered)
 	if (session->paused)
 		return;
 	if (session->question_count > 0)
-		session_question_ask(session, answered);
+		session_question_ask(session);
 	else
 		session_ask(session);
 }

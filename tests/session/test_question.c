@@ -218,6 +218,34 @@ noise_when_the_time_is_up_does_not_prolong_the_doubt(void **state)
 }
 
 static void
+calls_that_pass_it_by_do_not_prolong_the_doubt(void **state)
+{
+	SCENE("calls that pass it by do not prolong the doubt",
+	      {"hear ?chest thirteen/chest thirty", "store doubted; answer doubted; say doubted: "
+						    "thirteen or thirty?; listen question chest"},
+	      {"time 9000", ""}, {"speech", "hush"},
+	      {"hear length twenty", "store taken opened +length twenty; answer taken; say taken: "
+				     "length twenty; say doubted: thirteen or thirty?"},
+	      {"time 8000", ""}, {"speech", "hush"},
+	      {"hear sleeve nine",
+	       "store taken +sleeve nine; answer taken; say taken: sleeve nine; say plain: kept "
+	       "for the desk: chest thirteen or thirty; listen item"});
+}
+
+static void
+asked_for_again_the_doubt_stands_as_long_again(void **state)
+{
+	SCENE("asked for again the doubt stands as long again",
+	      {"hear ?chest thirteen/chest thirty", "store doubted; answer doubted; say doubted: "
+						    "thirteen or thirty?; listen question chest"},
+	      {"time 18000", ""},
+	      {"double tap", "store taken; answer taken; say doubted: thirteen or thirty?"},
+	      {"time 18000", ""},
+	      {"tap", "store taken opened +chest thirteen settles 1; answer taken; say taken: "
+		      "chest thirteen; listen item"});
+}
+
+static void
 that_it_is_kept_for_the_desk_is_said_again_when_speech_cut_it_short(void **state)
 {
 	SCENE("that it is kept for the desk is said again when speech cut it short",
@@ -333,6 +361,8 @@ main(void)
 		cmocka_unit_test(a_question_that_was_cut_short_is_asked_again_after_the_answer),
 		cmocka_unit_test(a_question_that_noise_cut_short_is_asked_again_but_not_for_longer),
 		cmocka_unit_test(unanswered_it_is_kept_for_the_desk_and_said_to_be),
+		cmocka_unit_test(calls_that_pass_it_by_do_not_prolong_the_doubt),
+		cmocka_unit_test(asked_for_again_the_doubt_stands_as_long_again),
 		cmocka_unit_test(an_answer_under_way_when_the_time_is_up_still_counts),
 		cmocka_unit_test(noise_when_the_time_is_up_does_not_prolong_the_doubt),
 		cmocka_unit_test(
