@@ -3,6 +3,7 @@
 import http.client
 import json
 import os
+import re
 import signal
 import sqlite3
 import subprocess
@@ -105,7 +106,7 @@ class TestDesk(unittest.TestCase):
         events = [desk.follow() for desk in (one, other)]
         one.ask("/api/looked", {"item": 2})
         for told in events:
-            while b"[2]" not in (line := told.readline()):
+            while not re.search(rb"[[,]2[],]", line := told.readline()):
                 self.assertNotEqual(line, b"")
             told.close()
         self.assertEqual((one.end()[0], other.end()[0]), (0, 0))
