@@ -222,12 +222,23 @@ price_it(struct filling *filling)
 	say(filling, &price, "price something");
 }
 
+/* Of the garments that usual lengths are known of: shoes, sets and the like are said less often,
+ * and stand after them on the list. */
+static const struct term *
+any_garment(struct filling *filling)
+{
+	int count = vocabulary_count(filling->vocabulary, LIST_KIND), garments = 0;
+	while (garments < count &&
+	       strcmp(vocabulary_term(filling->vocabulary, LIST_KIND, garments)->weight, "1") == 0)
+		garments++;
+	return vocabulary_term(filling->vocabulary, LIST_KIND,
+			       (int)chance(filling, (unsigned)garments));
+}
+
 static void
 fill_item(struct filling *filling)
 {
-	int kinds = vocabulary_count(filling->vocabulary, LIST_KIND);
-	const struct term *kind = vocabulary_term(filling->vocabulary, LIST_KIND,
-						  (int)chance(filling, (unsigned)kinds));
+	const struct term *kind = any_garment(filling);
 	record_init(&filling->record);
 	say_label(filling, CALL_ITEM, ++filling->number);
 	say_label(filling, CALL_BIN, 1 + (int)chance(filling, 400));
