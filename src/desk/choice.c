@@ -1,5 +1,6 @@
 #include "choice.h"
 
+#include "doubting.h"
 #include "field.h"
 #include "json.h"
 #include "meaning.h"
@@ -55,23 +56,16 @@ is_new(const struct past_call *call, const struct choice *choices, int count,
 	return true;
 }
 
-int
-choices_of(struct desk *desk, const struct past_call *call, struct choice *choices)
+static int
+read_choices(struct desk *desk, const struct past_call *call, const json_t *readings,
+	     const struct utterance_place *place, struct choice *choices)
 {
 	int count = 0;
-	struct utterance_place place;
-	if (call->known.utterance == 0)
-		return 0;
-	char *text = review_alternatives(desk->review, call->known.call);
-	json_t *readings = text == NULL ? NULL : json_loads(text, 0, NULL);
-	free(text);
-	bool placed = json_array_size(readings) > 0 &&
-		      review_place(desk->review, call->known.call, &place);
-	for (size_t i = 0; placed && i < json_array_size(readings) && count < CHOICES_MAX; i++) {
+	for (size_t i = 0; i < json_array_size(readings) && count < CHOICES_MAX - 1; i++) {
 		const json_t *reading = json_array_get(readings, i);
 		const char *words = json_member_text(reading, "text");
 		struct choice *choice = &choices[count];
-		if (words == NULL || !read_choice(desk, words, call, &place, &choice->call) ||
+		if (words == NULL || !read_choice(desk, words, call, place, &choice->call) ||
 		    !is_new(call, choices, count, &choice->call))
 			continue;
 		phrase_written(&choice->call, choice->written, sizeof choice->written);
@@ -79,8 +73,41 @@ choices_of(struct desk *desk, const struct past_call *call, struct choice *choic
 		choice->confidence = json_number_value(json_object_get(reading, "confidence"));
 		count++;
 	}
-	json_decref(readings);
 	return count;
+}
+
+/* "Inches or centimetres?" */
+static int
+add_other_unit(struct desk *desk, const struct record *record, const struct past_call *call,
+	       struct choice *choices, int count)
+{
+	struct doubt doubt;
+	struct choice *choice = &choices[count];
+	if (record == NULL || !call->has_meaning ||
+	    !doubting(desk, record, &call->meaning, &doubt) || !doubt.has_second ||
+	    !is_new(call, choices, count, &doubt.second))
+		return count;
+	*choice = (struct choice){.call = doubt.second};
+	phrase_written(&choice->call, choice->written, sizeof choice->written);
+	return count + 1;
+}
+
+int
+choices_of(struct desk *desk, const struct record *record, const struct past_call *call,
+	   struct choice *choices)
+{
+	struct utterance_place place;
+	char *text = call->known.utterance == 0
+			     ? NULL
+			     : review_alternatives(desk->review, call->known.call);
+	json_t *readings = text == NULL ? NULL : json_loads(text, 0, NULL);
+	free(text);
+	int count = json_array_size(readings) > 0 &&
+				    review_place(desk->review, call->known.call, &place)
+			    ? read_choices(desk, call, readings, &place, choices)
+			    : 0;
+	json_decref(readings);
+	return add_other_unit(desk, record, call, choices, count);
 }
 
 json_t *

@@ -202,7 +202,9 @@ find_choice(struct edit *edit, const struct past_call *call, struct call *chosen
 {
 	const char *wanted = json_member_text(edit->body, "choice");
 	struct choice *choices = calloc(CHOICES_MAX, sizeof *choices);
-	int count = choices == NULL || wanted == NULL ? 0 : choices_of(edit->desk, call, choices);
+	int count = choices == NULL || wanted == NULL
+			    ? 0
+			    : choices_of(edit->desk, edit->record, call, choices);
 	bool found = false;
 	for (int i = 0; i < count && !found; i++) {
 		found = strcmp(choices[i].written, wanted) == 0;

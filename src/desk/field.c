@@ -205,7 +205,7 @@ add_evidence(struct desk *desk, const struct record *record, struct past_calls *
 		entry == NULL ? NULL : past_calls_find(desk, calls, entry->call);
 	struct choice *choices = calloc(CHOICES_MAX, sizeof *choices);
 	struct doubt doubt;
-	int count = call == NULL || choices == NULL ? 0 : choices_of(desk, call, choices);
+	int count = call == NULL || choices == NULL ? 0 : choices_of(desk, record, call, choices);
 	bool doubtful =
 		entry != NULL && !entry->confirmed && doubting(desk, record, &entry->said, &doubt);
 	json_object_set_new(json, "doubt", json_said(doubtful ? doubt.reason : NULL));

@@ -111,7 +111,7 @@ item_json(struct desk *desk, int64_t item)
 	past_calls_read(desk, item, &calls);
 	int own = calls.count;
 	json_t *matters = matters_of(desk, record, &calls, &urgency);
-	matters_complete(desk, matters, true);
+	matters_complete(desk, matters, true, record);
 	json_t *json = json_object();
 	json_object_set_new(json, "item", json_integer(item));
 	add_slot(record, CALL_ITEM, "number", json);

@@ -98,7 +98,7 @@ question_of(struct desk *desk, const struct record *record, const struct past_ca
 		return;
 	}
 	struct choice *choices = calloc(CHOICES_MAX, sizeof *choices);
-	int count = choices == NULL ? 0 : choices_of(desk, call, choices);
+	int count = choices == NULL ? 0 : choices_of(desk, NULL, call, choices);
 	phrase_written(&call->meaning, written, sizeof written);
 	if (count > 0)
 		snprintf(question, size, "%s, or %s?", written, choices[0].written);
@@ -265,7 +265,8 @@ matters_of(struct desk *desk, const struct record *record, struct past_calls *ca
 }
 
 static void
-complete(struct desk *desk, struct past_calls *calls, json_t *matter, bool with_choices)
+complete(struct desk *desk, struct past_calls *calls, json_t *matter, bool with_choices,
+	 const struct record *record)
 {
 	int64_t number = json_member_number(matter, "call", 0);
 	const struct past_call *call = past_calls_find(desk, calls, number);
@@ -274,16 +275,16 @@ complete(struct desk *desk, struct past_calls *calls, json_t *matter, bool with_
 	if (!with_choices)
 		return;
 	struct choice *choices = calloc(CHOICES_MAX, sizeof *choices);
-	int count = call == NULL || choices == NULL ? 0 : choices_of(desk, call, choices);
+	int count = call == NULL || choices == NULL ? 0 : choices_of(desk, record, call, choices);
 	json_object_set_new(matter, "choices", choices_json(desk, choices, count));
 	free(choices);
 }
 
 void
-matters_complete(struct desk *desk, json_t *matters, bool choices)
+matters_complete(struct desk *desk, json_t *matters, bool choices, const struct record *record)
 {
 	struct past_calls calls = {.count = 0};
 	for (size_t i = 0; i < json_array_size(matters); i++)
-		complete(desk, &calls, json_array_get(matters, i), choices);
+		complete(desk, &calls, json_array_get(matters, i), choices, record);
 	past_calls_finish(&calls);
 }

@@ -30,8 +30,9 @@ json_t *matter_of_call(struct desk *desk, const struct record *record,
 		       const struct past_call *call);
 
 /* Adds what is looked up only when a page asks: whether there is sound, and (`choices`) what else
- * may have been said. */
-void matters_complete(struct desk *desk, json_t *matters, bool choices);
+ * may have been said, of an item with this record (NULL: of none). */
+void matters_complete(struct desk *desk, json_t *matters, bool choices,
+		      const struct record *record);
 
 /* The item was looked over at the desk after all that was said of it at the station. */
 bool matters_looked(const struct past_calls *calls);

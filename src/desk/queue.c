@@ -92,7 +92,7 @@ loose_json(struct desk *desk)
 		json_array_append_new(array, matter);
 	}
 	past_calls_finish(&calls);
-	matters_complete(desk, array, true);
+	matters_complete(desk, array, true, NULL);
 	return array;
 }
 
@@ -116,7 +116,7 @@ queue_json(struct request *request)
 	listing_queue(desk->review, &queue, add_row, &rows);
 	for (size_t i = 0; i < json_array_size(rows.array); i++)
 		matters_complete(desk, json_object_get(json_array_get(rows.array, i), "matters"),
-				 false);
+				 false, NULL);
 	json_t *json = json_object();
 	json_object_set_new(json, "rows", rows.array);
 	json_object_set_new(json, "next", rows.more ? json_string(rows.cursor) : json_null());

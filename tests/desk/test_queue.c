@@ -107,6 +107,7 @@ each_matter_is_told_as_what_it_is(void **state)
 	assert_string_equal(json_at(reply.json, "matters.5"), "none");
 	assert_string_equal(json_at(reply.json, "matters.0.written"), "sleeve 54 in");
 	assert_non_null(strstr(json_at(reply.json, "matters.1.question"), "length fifty inches"));
+	assert_string_equal(json_at(reply.json, "matters.1.choices.0.choice"), "length 50 cm");
 	assert_string_equal(json_at(reply.json, "matters.2.can"), "[\"write-out\",\"strike\"]");
 	assert_string_equal(json_at(reply.json, "matters.3.can"),
 			    "[\"learn\",\"correct\",\"strike\"]");
