@@ -112,7 +112,7 @@ atDesk("an off-list word is typed once, and the list has it", async ({ page, go 
 });
 
 atDesk("what was not said can be written, and struck again", async ({ page, go }) => {
-	await open(page, go, 2);
+	await open(page, go, 402);
 	await page.getByRole("button", { name: "Price", exact: true }).focus();
 	await page.keyboard.press("Enter");
 	await page.locator(".typing input").fill("18.50");

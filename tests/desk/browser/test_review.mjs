@@ -60,7 +60,7 @@ atDesk("a day of sixty garments is gone through by keyboard alone", async ({ pag
 				break;
 		}
 	}
-	assert.ok(["doubt", "confirmed", "implausible", "missing", "note", "word", "refused", "rest"].every((reason) => met.has(reason)),
+	assert.ok(["doubt", "confirmed", "implausible", "missing", "note", "word", "rest"].every((reason) => met.has(reason)),
 		`met ${[...met].join(", ")}`);
 	await page.waitForFunction(async () => {
 		const queue = await (await fetch("/api/queue")).json();
@@ -105,7 +105,6 @@ atDesk("a correction reaches the write-up beside it", async ({ page }) => {
 	assert.match(await said(page), /17 3\/4/);
 	await press(page, "u");
 	await page.waitForFunction(() => !document.querySelector(".writeup-text").textContent.includes("17 3/4 in"));
-	assert.equal(await page.textContent(".question"), question, "undone, it is asked for again");
 });
 
 atDesk("what was heard plays, and stops", async ({ page }) => {
