@@ -229,6 +229,15 @@ static const char *const version_1[] = {
  * its write-up's words to be found by. All of it can be worked out again from the rest, and is, as
  * far as `listing_reach` says, by the desk alone: the station never writes here. */
 static const char *const version_2[] = {
+	"DROP VIEW facts",
+
+	"CREATE VIEW facts AS"
+	" SELECT item, type AS fact, json_remove(said, '$.type', '$.correction') AS value, call, "
+	"confirmed, entry"
+	" FROM entry WHERE stands = 1 AND type IN ('maker', 'size', 'colour', 'cloth', 'pilling',"
+	"  'colour change', 'weight', 'cost', 'price', 'parcel', 'group', 'care', 'mending', "
+	"'part')",
+
 	"CREATE TABLE listing ("
 	" item INTEGER PRIMARY KEY REFERENCES item,"
 	" number TEXT,"
