@@ -132,9 +132,10 @@ write_evidence(const struct evidence *evidence, double score, double loud_db, ch
 	json_decref(object);
 }
 
-/* Each call by its own words; the whole is as sure as all of them. */
+/* Each call by its own words; the whole is as sure as all of them. In the midst of words that are
+ * rather no calls at all (`as_a_whole`), what sounds like one is asked about. */
 static void
-judge_calls(const struct hearing *hearing, const struct evidence_ground *ground,
+judge_calls(const struct hearing *hearing, const struct evidence_ground *ground, double as_a_whole,
 	    struct ears_utterance *utterance)
 {
 	const struct meaning *meaning = &utterance->readings[0].meaning;
@@ -146,6 +147,8 @@ judge_calls(const struct hearing *hearing, const struct evidence_ground *ground,
 				&evidence);
 		double confidence = judge_confidence(&hearing->judge, &evidence);
 		enum verdict verdict = judge_verdict(&hearing->judge, confidence);
+		if (verdict == VERDICT_TAKEN && as_a_whole < 0.5)
+			verdict = VERDICT_DOUBTED;
 		utterance->call_confidences[i] = confidence;
 		utterance->call_verdicts[i] = verdict;
 		utterance->confidence *= confidence;
@@ -193,7 +196,7 @@ judge_reading(const struct hearing *hearing, struct hearing_look *look,
 	write_evidence(&evidence, utterance->score, look->loud_db, utterance->evidence,
 		       sizeof utterance->evidence);
 	if (utterance->readings[0].meaning.count > 1) {
-		judge_calls(hearing, &ground, utterance);
+		judge_calls(hearing, &ground, confidence, utterance);
 	} else if (utterance->readings[0].meaning.count == 1) {
 		utterance->call_confidences[0] = confidence;
 		utterance->call_verdicts[0] = utterance->verdict;
