@@ -51,4 +51,25 @@ small_network_frames(const int *said, int frames, float *bands)
 		bands[i * BANDS + said[i]] = 1;
 }
 
+/* Set-up and tear-down of a group of tests whose state is the small network. */
+static inline int
+small_network_set_up(void **state)
+{
+	char path[] = "/tmp/lapel-network-XXXXXX";
+	struct problem problem = {""};
+	int fd = mkstemp(path);
+	if (fd < 0 || close(fd) != 0)
+		return 1;
+	small_network_write(path, small_header, 0);
+	*state = network_read(path, &problem);
+	return unlink(path) != 0 || *state == NULL;
+}
+
+static inline int
+small_network_tear_down(void **state)
+{
+	network_destroy(*state);
+	return 0;
+}
+
 #endif

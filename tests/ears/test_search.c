@@ -11,27 +11,6 @@
 
 #include <cmocka.h>
 
-static char path[] = "/tmp/lapel-search-XXXXXX";
-
-static int
-set_up(void **state)
-{
-	struct problem problem = {""};
-	int fd = mkstemp(path);
-	if (fd < 0 || close(fd) != 0)
-		return 1;
-	small_network_write(path, small_header, 0);
-	*state = network_read(path, &problem);
-	return *state == NULL;
-}
-
-static int
-tear_down(void **state)
-{
-	network_destroy(*state);
-	return unlink(path);
-}
-
 /* Searches `frames` frames, heard as said, for what a rule can say; the words are "ah", "aha"
  * (twice as long) and "mute", which has no sound. */
 static void
@@ -135,5 +114,5 @@ main(void)
 		cmocka_unit_test(what_the_grammar_weighs_more_wins_a_tie),
 		cmocka_unit_test(nothing_is_found_in_too_few_frames_or_without_a_sound),
 	};
-	return cmocka_run_group_tests(tests, set_up, tear_down);
+	return cmocka_run_group_tests(tests, small_network_set_up, small_network_tear_down);
 }

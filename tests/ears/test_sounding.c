@@ -10,27 +10,6 @@
 
 #include <cmocka.h>
 
-static char path[] = "/tmp/lapel-sounding-XXXXXX";
-
-static int
-set_up(void **state)
-{
-	struct problem problem = {""};
-	int fd = mkstemp(path);
-	if (fd < 0 || close(fd) != 0)
-		return 1;
-	small_network_write(path, small_header, 0);
-	*state = network_read(path, &problem);
-	return *state == NULL;
-}
-
-static int
-tear_down(void **state)
-{
-	network_destroy(*state);
-	return unlink(path);
-}
-
 static void
 a_word_runs_through_the_parts_of_its_phones(void **state)
 {
@@ -67,5 +46,5 @@ main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_word_runs_through_the_parts_of_its_phones),
 	};
-	return cmocka_run_group_tests(tests, set_up, tear_down);
+	return cmocka_run_group_tests(tests, small_network_set_up, small_network_tear_down);
 }
