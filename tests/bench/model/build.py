@@ -1,18 +1,20 @@
-"""Build the network that tells which part of which phone is said.
+"""Build the networks that the ears hear with: numbers.net, which tells which part of which phone is
+said, and presence.net, which tells whether anybody speaks.
 
-    python3 build.py SPEECH TARGET [--voices strangers|all] [--part N] [--work FOLDER]
+    python3 build.py SPEECH TARGET [--labels-by NETWORK] [--work FOLDER]
 
-SPEECH is the folder of recorded speech (its README says what is in it), TARGET
-receives numbers.net and numbers.dict, FOLDER keeps what is made on the way (a
-temporary one unless given). The network that is shipped is made with --voices
-all; what is said of strangers (tests/bench/hearing, fit_search.py, and
-fit_judge.py with --part) was measured with one made with --voices strangers
---part 0, which has not heard the voices that fit and judge, nor a third of the
-people.
+SPEECH is the folder of recorded speech (its README says what is in it), TARGET receives the networks
+and numbers.dict, FOLDER keeps what is made on the way (a temporary one unless given). The first labels
+are those of NETWORK, or else of the recogniser.
+
+A first network hears none of the voices that fit and judge, nor a third of the people (part
+LEFT_OUT). It is written to TARGET/strangers: what is said of strangers is measured with it, and
+fit_judge.py and fit_search.py fit with it. That which is shipped is the same one after some more
+passes with all voices and people, and half of what it has heard.
 
 Needs numpy and PyTorch (python3-numpy, python3-torch), Debian's pocketsphinx,
-pocketsphinx-en-us, sphinxbase-utils, sphinxtrain, flac, flite, espeak-ng and
-sox, and the program's own tool `mean` in the build folder. Everything random
+pocketsphinx-en-us, sphinxbase-utils, sphinxtrain, flac, flite, espeak-ng, festival with
+festvox-kdlpc16k and festvox-us-slt-hts, and sox, and the program's own tool `mean` in the build folder. Everything random
 has a fixed seed; another processor or another version of the voices gives
 another network, as good. Takes some two hours on two cores.
 """
@@ -28,14 +30,16 @@ import aligning
 import examples
 import laying
 import network
+import presence
 import recordings
 import spoken
 import synthetic
 
-COUNT = 16000               # synthetic recordings
+LEFT_OUT = 0                # the part of the people that the first network does not hear
+COUNTS = {'strangers': 18000, 'all': 7000}  # synthetic recordings
 FIRST = 2500                # of them that the recogniser lays phones over
-FIRST_PASSES, PASSES, LAST_PASSES = 2, 4, 3
-LAST_STEP = 1e-3
+FIRST_PASSES, PASSES, LAST_PASSES = 2, 6, 2
+LAST_STEP = 4e-4
 WORST = 0.02                # of the synthetic recordings are left out: they say something else
 MEAN = os.path.join(spoken.TOP, 'build', 'tests', 'bench', 'mean')
 OUTPUTS = spoken.outputs()
@@ -46,18 +50,18 @@ def say(text):
     print(text, flush=True)
 
 
-def gather(speech, voices, part, work):
-    """Recordings to learn from: people's, and synthetic voices'."""
+def gather(speech, work):
+    """Recordings to learn from: people's, and those of both choices of synthetic voices."""
     known = spoken.dictionary_words()
     people = [rec for name in recordings.TRAINING_SETS
-              for rec in recordings.read_corpus(speech, name)
-              if rec.fold != part and set(rec.words.split()) <= known]
-    prose = [rec.words for rec in people if rec.corpus != 'speech-commands']
+              for rec in recordings.read_corpus(speech, name) if set(rec.words.split()) <= known]
+    prose = [rec.words for rec in people
+             if rec.corpus != 'speech-commands' and rec.fold != LEFT_OUT]
     grammar = subprocess.run([MEAN, os.path.join(spoken.TOP, 'grammars'), '--grammar'], check=True,
                              capture_output=True, text=True).stdout
-    voiced = synthetic.speak(prose, grammar, voices, f'{work}/spoken', COUNT)
-    say(f'{len(people)} recordings of people, {len(voiced)} of synthetic voices, '
-        f'{len({rec.speaker for rec in people + voiced})} speakers')
+    voiced = {voices: synthetic.speak(prose, grammar, voices, f'{work}/spoken', count)
+              for voices, count in COUNTS.items()}
+    say(f'{len(people)} recordings of people, {sum(map(len, voiced.values()))} of synthetic voices')
     return people, voiced
 
 
@@ -84,7 +88,7 @@ def _lay(job):
     return found
 
 
-def labels_by(net, some, scale):
+def labels_of(net, some, scale):
     """What a network says is right; without the synthetic recordings that fit worst."""
     ways = spoken.pronunciations({word for rec in some for word in rec.words.split()})
     with ProcessPoolExecutor(2) as pool:
@@ -97,37 +101,54 @@ def labels_by(net, some, scale):
             if rec.corpus != 'synthetic' or score >= least}
 
 
-def build(speech, target, voices, part, work):
-    people, voiced = gather(speech, voices, part, work)
-    noises = recordings.read_noises(speech)
-    scale = examples.scale_of(people[::20] + voiced[::200])
-    labels = first_labels(people + voiced[:FIRST], work)
-    net = network.train(examples.Examples(labels, noises, scale, FIRST_PASSES), SIZE, FIRST_PASSES,
-                        say=say)
-    net = network.train(
-        examples.Examples(labels_by(net, people + voiced, scale), noises, scale, PASSES), SIZE,
-        PASSES, say=say)
-    net = network.train(
-        examples.Examples(labels_by(net, people + voiced, scale), noises, scale, LAST_PASSES), SIZE,
-        LAST_PASSES, say=say, net=net, step=LAST_STEP)
-    os.makedirs(target, exist_ok=True)
-    network.write(os.path.join(target, 'numbers.net'), net, *scale, OUTPUTS)
-    with open(os.path.join(target, 'numbers.dict'), 'w') as f:
+def learn(some, labels, noises, scale, passes, **more):
+    """A network from recordings: their labels by frame, in noises."""
+    found = examples.Examples(examples.vary([rec for rec in some if rec in labels]), noises)
+    return network.train(lambda number: found.of_pass(number, labels, scale), SIZE, passes, say=say,
+                         **more), found
+
+
+def write(folder, net, scale, presence_net):
+    os.makedirs(folder, exist_ok=True)
+    network.write(os.path.join(folder, 'numbers.net'), net, *scale, OUTPUTS)
+    presence.write(os.path.join(folder, 'presence.net'), presence_net)
+    with open(os.path.join(folder, 'numbers.dict'), 'w') as f:
         f.write(spoken.dictionary(spoken.network_words()))
+
+
+def build(speech, target, labels_by, work):
+    people, voiced = gather(speech, work)
+    noises = recordings.read_noises(speech)
+    near = [rec for rec in people if rec.fold != LEFT_OUT]
+    scale = examples.scale_of(near[::20] + voiced['strangers'][::200])
+    if labels_by:
+        net, *scale_then, _ = network.read(labels_by)
+    else:
+        first = near + voiced['strangers'][:FIRST]
+        net, scale_then = learn(first, first_labels(first, work), noises, scale,
+                                FIRST_PASSES)[0], scale
+    everything = people + voiced['strangers'] + voiced['all']
+    labels = labels_of(net, everything, scale_then)
+    net, found = learn(near + voiced['strangers'], labels, noises, scale, PASSES)
+    heard = presence.train(found, labels, say=say)
+    write(os.path.join(target, 'strangers'), net, scale, heard)
+    known = [rec for rec in voiced['strangers'] if recordings.seed_of(rec.key) % 2]
+    net, _ = learn(people + known + voiced['all'], labels, noises, scale, LAST_PASSES, net=net,
+                   step=LAST_STEP)
+    write(target, net, scale, heard)
 
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__.split('\n\n')[0])
     parser.add_argument('speech')
     parser.add_argument('target')
-    parser.add_argument('--voices', choices=('strangers', 'all'), default='all')
-    parser.add_argument('--part', type=int, help='the third of the people to leave out')
+    parser.add_argument('--labels-by', metavar='NETWORK', help='begin with what this one says')
     parser.add_argument('--work')
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as temporary:
         work = options.work or temporary
         os.makedirs(work, exist_ok=True)
-        build(options.speech, options.target, options.voices, options.part, work)
+        build(options.speech, options.target, options.labels_by, work)
 
 
 if __name__ == '__main__':

@@ -2,7 +2,7 @@
 
 Layers of rectifiers over the logarithms of 25 bands, each looking at a few
 frames of the one below, further apart from layer to layer (a time delay
-network: Waibel and others, 1989), so that the last sees a third of a second.
+network: Waibel and others, 1989), so that the last sees half a second.
 It is trained on few voices, so half of the art is in not learning those:
 dropout, masked bands and stretches, and each recording in many disguises.
 
@@ -13,29 +13,30 @@ import torch
 from torch import nn
 
 # Of each layer, how wide it is and which frames of the one below it sees.
-LAYERS = [(320, (-2, -1, 0, 1, 2)), (320, (-2, 0, 2)), (320, (-3, 0, 3)), (320, (-4, 0, 4)),
-          (320, (-6, 0, 6))]
-REACH = sum(offsets[-1] for _, offsets in LAYERS)
-PIECE = 200                 # frames that are trained on in one go
-BATCH = 48                  # pieces
+LAYERS = [(384, (-2, -1, 0, 1, 2)), (384, (-2, 0, 2)), (384, (-3, 0, 3)), (384, (-4, 0, 4)),
+          (384, (-6, 0, 6)), (384, (-8, 0, 8))]
+PIECE = 400                 # frames: what is longer is cut
+BATCH = 10000               # frames
 STEP = 1.2e-3
-DROPOUT = 0.1
+DROPOUT = 0.03
 SMOOTHED = 0.05             # of each right answer, given to all
 
 
 class Network(nn.Module):
-    def __init__(self, bands, outputs):
+    def __init__(self, bands, outputs, layers=None):
         super().__init__()
-        sizes = [bands, *(size for size, _ in LAYERS)]
+        self.shape = layers or LAYERS
+        self.reach = sum(offsets[-1] for _, offsets in self.shape)
+        sizes = [bands, *(size for size, _ in self.shape)]
         self.layers = nn.ModuleList(
             nn.Conv1d(a, b, len(offsets), dilation=offsets[1] - offsets[0])
-            for a, b, (_, offsets) in zip(sizes, sizes[1:], LAYERS))
+            for a, b, (_, offsets) in zip(sizes, sizes[1:], self.shape))
         self.norms = nn.ModuleList(nn.BatchNorm1d(size) for size in sizes[1:])
         self.last = nn.Conv1d(sizes[-1], outputs, 1)
-        self.dropout = nn.Dropout(DROPOUT)
+        self.dropout = nn.Dropout1d(DROPOUT)  # whole outputs: cheaper to draw
 
     def forward(self, x):
-        """[piece, band, frame] to [piece, output, frame]: REACH frames fewer at each end."""
+        """[piece, band, frame] to [piece, output, frame]: `reach` frames fewer at each end."""
         for i, (layer, norm) in enumerate(zip(self.layers, self.norms)):
             y = self.dropout(norm(torch.relu(layer(x))))
             if i:                                   # what is below is passed on, too
@@ -50,28 +51,34 @@ def centred(bands):
     return bands - bands.mean(0)
 
 
-def pieces(utterances, random):
-    """Numbers of (utterance, first frame) that together cover everything, shuffled."""
+def batches(utterances, random):
+    """Lists of (utterance, first frame, last frame + 1) that together cover everything; those of a
+    list are about as long, so that little is filled up."""
     found = []
     for i, (_, right) in enumerate(utterances):
-        first = -int(random.integers(0, PIECE // 2)) if len(right) > PIECE else 0
-        found += [(i, at) for at in range(first, len(right) - 20, PIECE)]
-    random.shuffle(found)
-    found.sort(key=lambda piece: random.random())
-    return found
+        count = -(-len(right) // PIECE)
+        edges = np.linspace(0, len(right), count + 1).astype(int)
+        found += [(i, first, last) for first, last in zip(edges, edges[1:])]
+    found.sort(key=lambda piece: (piece[2] - piece[1]) * random.uniform(0.95, 1.05))
+    lists, frames = [[]], 0
+    for piece in found:
+        if frames > BATCH:
+            lists.append([])
+            frames = 0
+        lists[-1].append(piece)
+        frames += piece[2] - piece[1]
+    return [lists[i] for i in random.permutation(len(lists))]
 
 
-def batch_of(utterances, some):
-    """Bands with REACH frames around them, and what is right (-1: no matter)."""
-    bands = np.zeros((len(some), PIECE + 2 * REACH, utterances[0][0].shape[1]), 'f')
-    right = np.full((len(some), PIECE), -1, np.int64)
-    for k, (i, first) in enumerate(some):
+def batch_of(utterances, some, reach):
+    """Bands with `reach` frames around them, and what is right (-1: no matter)."""
+    length = -(-max(last - first for _, first, last in some) // 16) * 16
+    bands = np.zeros((len(some), length + 2 * reach, utterances[0][0].shape[1]), 'f')
+    right = np.full((len(some), length), -1, np.int64)
+    for k, (i, first, last) in enumerate(some):
         x, labels = utterances[i]
-        at = np.clip(np.arange(first - REACH, first + PIECE + REACH), 0, len(x) - 1)
-        bands[k] = x[at]
-        inside = np.arange(first, first + PIECE)
-        good = (inside >= 0) & (inside < len(labels))
-        right[k, good] = labels[inside[good]]
+        bands[k] = x[np.clip(np.arange(first - reach, first + length + reach), 0, len(x) - 1)]
+        right[k, :last - first] = labels[first:last]
     return bands, right
 
 
@@ -94,20 +101,19 @@ def train(copies, outputs, epochs, seed=0, say=print, net=None, step=STEP):
     count = np.full(outputs, 10.0)
     for epoch in range(epochs):
         utterances = copies(epoch)
-        order = pieces(utterances, random)
-        batches = len(order) // BATCH
+        lists = batches(utterances, random)
         if net is None:
             net = Network(utterances[0][0].shape[1], outputs)
         if optimiser is None:
             optimiser = torch.optim.AdamW(net.parameters(), lr=step, weight_decay=0.01)
             schedule = torch.optim.lr_scheduler.OneCycleLR(
-                optimiser, step, total_steps=epochs * batches + epochs * 50, pct_start=0.1)
+                optimiser, step, total_steps=epochs * (len(lists) + 20), pct_start=0.1)
         for _, right in utterances:
             count += np.bincount(right, minlength=outputs)
         net.train()
         hits = frames = 0
-        for k in range(batches):
-            bands, right = batch_of(utterances, order[k * BATCH:(k + 1) * BATCH])
+        for k, some in enumerate(lists):
+            bands, right = batch_of(utterances, some, net.reach)
             mask(bands, random)
             z = net(torch.from_numpy(bands.transpose(0, 2, 1).copy()))
             right = torch.from_numpy(right)
@@ -122,8 +128,8 @@ def train(copies, outputs, epochs, seed=0, say=print, net=None, step=STEP):
                 told = right >= 0
                 hits += int((z.argmax(1)[told] == right[told]).sum())
                 frames += int(told.sum())
-            if k % 400 == 399:
-                say(f'pass {epoch + 1} of {epochs}, {k + 1} of {batches}: '
+            if k % 100 == 99:
+                say(f'pass {epoch + 1} of {epochs}, {k + 1} of {len(lists)}: '
                     f'{hits / frames:.3f} of frames right')
                 hits = frames = 0
     net.eval()
@@ -133,7 +139,7 @@ def train(copies, outputs, epochs, seed=0, say=print, net=None, step=STEP):
 
 def log_posteriors(net, bands):
     """[frame, output] for the centred and scaled bands of one utterance."""
-    x = np.pad(bands, ((REACH, REACH), (0, 0)), 'edge').astype('f')
+    x = np.pad(bands, ((net.reach, net.reach), (0, 0)), 'edge').astype('f')
     with torch.no_grad():
         z = net(torch.from_numpy(x.T[None].copy()))[0]
     return torch.log_softmax(z, 0).numpy().T
@@ -146,7 +152,7 @@ def write(path, net, mean, deviation, phones):
     its offsets, and of all but the last what its outputs are multiplied by and
     what is then added (the batch norm)."""
     head = f'lapel network 2\nbands {len(mean)}\n'
-    for i, (size, offsets) in enumerate(LAYERS):
+    for i, (size, offsets) in enumerate(net.shape):
         head += f'layer {size} {"adds" if i else "new"} {" ".join(map(str, offsets))}\n'
     head += 'phones ' + ' '.join(f'{p}:{len(o)}' for p, o in phones.items()) + '\n'
     head += ' ' * (-(len(head) + 5) % 16) + '\nend\n'
@@ -160,3 +166,45 @@ def write(path, net, mean, deviation, phones):
         f.write(head.encode())
         for part in parts:
             f.write(np.ascontiguousarray(np.asarray(part), '<f4').tobytes())
+
+
+def read(path):
+    """(network, mean, deviation, phone -> its outputs) of a file that write() wrote."""
+    with open(path, 'rb') as f:
+        head = b''
+        while not head.endswith(b'\nend\n'):
+            head += f.read(1)
+        values = np.frombuffer(f.read(), '<f4')
+    shape, phones, count = [], {}, 0
+    for line in head.decode().splitlines():
+        if line.startswith('layer '):
+            _, size, _, *offsets = line.split()
+            shape.append((int(size), tuple(map(int, offsets))))
+        elif line.startswith('phones '):
+            for word in line.split()[1:]:
+                phone, size = word.split(':')
+                phones[phone] = list(range(count, count + int(size)))
+                count += int(size)
+        elif line.startswith('bands '):
+            bands = int(line.split()[1])
+    at = 0
+
+    def take(*sizes):
+        nonlocal at
+        at += int(np.prod(sizes))
+        return torch.tensor(values[at - int(np.prod(sizes)):at].reshape(sizes))
+    mean, deviation = take(bands).numpy(), take(bands).numpy()
+    net = Network(bands, count, shape)
+    net.log_prior = take(count).numpy()
+    with torch.no_grad():
+        for layer, norm in zip(net.layers, net.norms):
+            out, below, seen = layer.weight.shape
+            layer.weight.copy_(take(out, seen, below).permute(0, 2, 1))
+            layer.bias.copy_(take(out))
+            norm.weight.copy_(take(out))
+            norm.bias.copy_(take(out))
+            norm.running_var.fill_(1 - norm.eps)
+        net.last.weight.copy_(take(count, 1, net.last.in_channels).permute(0, 2, 1))
+        net.last.bias.copy_(take(count))
+    net.eval()
+    return net, mean, deviation, phones

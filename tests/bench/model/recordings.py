@@ -9,7 +9,6 @@ import hashlib
 import os
 import subprocess
 import wave
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 
 import numpy as np
@@ -130,14 +129,6 @@ def room(x, random):
     return np.fft.irfft(np.fft.rfft(x, size) * np.fft.rfft(answer, size), size)[:len(x)]
 
 
-def noise(x, random, decibels):
-    """Add steady coloured noise so many decibels below the speech."""
-    slope = random.uniform(0.3, 1.2)
-    hiss = _shape(random.normal(0, 1, len(x)), lambda f: np.maximum(f, 50) ** -slope)
-    loud = np.sqrt(np.sort(x ** 2)[len(x) // 2:].mean() + 1)
-    return x + hiss * (loud / np.sqrt((hiss ** 2).mean() + 1e-9) * 10 ** (-decibels / 20))
-
-
 def read_noises(speech):
     """Every second of the recorded noises; the others are kept for judging.
 
@@ -151,33 +142,27 @@ def read_noises(speech):
     return [noise for noise in noises if (noise ** 2).mean() > 100]
 
 
-def mixed(x, other, random, decibels):
-    """Add another sound, so many decibels below the speech, from any place of it."""
-    start = random.integers(len(other))
-    other = np.resize(np.roll(other, -start), len(x))
+def loud_db(x):
+    """How loud the loud frames of a sound are: those within 25 dB of the loudest."""
     frames = (x[:len(x) // 160 * 160].reshape(-1, 160) ** 2).mean(1)
-    loud = frames[frames > frames.max() / 316].mean()
-    level = 10 ** (-decibels / 20)
-    return x + other * (np.sqrt(loud) * level / max(np.sqrt((other ** 2).mean()), 1))
+    return 10 * np.log10(frames[frames > frames.max() / 316].mean() + 1e-3)
 
 
 # By how much the pace is changed, pitch and throat with it. Synthetic throats are few, and so are
 # stretched further.
 PACES = {'synthetic': (0.82, 1.22)}
 USUAL_PACES = (0.88, 1.14)
+SILENCES_S = 0.6, 1.2       # at most before and after, as endpointers leave it
 
 
-def disguised(rec, labels, random, noises, talkers):
-    """(samples, right output by frame) of a padded recording in a random disguise.
-
-    `labels` are those of the recording as pad() leaves it. Another microphone, a room, steady or
-    recorded noise, somebody talking behind, a louder or softer voice, and more or less of silence
-    at the ends, as endpointers leave it.
+def varied(rec, random):
+    """(samples, the frame of the padded recording by frame) of a recording by another microphone,
+    in another room, somewhat faster or slower, with more or less silence around it.
     """
     x = pad(read_sound(rec.path), random)
     pace = random.uniform(*PACES.get(rec.corpus, USUAL_PACES))
     x = speed(x, pace)
-    before, after = (int(RATE * random.uniform(0, most)) for most in (0.3, 0.8))
+    before, after = (int(RATE * most * random.random() ** 2) for most in SILENCES_S)
     floor = max(3.0, np.sqrt(np.percentile(x[:len(x) // 160 * 160].reshape(-1, 160).var(1), 5)))
     x = np.concatenate([random.normal(0, floor, before), x, random.normal(0, floor, after)])
     if random.random() < 0.7:
@@ -186,14 +171,7 @@ def disguised(rec, labels, random, noises, talkers):
         x = telephone(x)
     if random.random() < 0.3:
         x = room(x, random)
-    kind = random.random()
-    if kind < 0.2:
-        x = noise(x, random, random.uniform(5, 25))
-    elif kind < 0.62:
-        x = mixed(x, noises[random.integers(len(noises))], random, random.uniform(2, 25))
-    elif kind < 0.75:
-        x = mixed(x, talkers[random.integers(len(talkers))], random, random.uniform(8, 25))
-    x *= 10 ** (random.uniform(-12, 8) / 20)
+    x = x * 10 ** (random.uniform(-12, 8) / 20)
     frames = max(0, (len(x) - 410) // 160 + 1)
-    at = ((np.arange(frames) * 160 - before) * pace / 160).astype(int)
-    return x, labels[np.clip(at, 0, len(labels) - 1)]
+    at = ((np.arange(frames) * 160 - before) * pace / 160).astype(np.int16)
+    return np.clip(np.round(x), -32768, 32767), at

@@ -23,6 +23,8 @@ FLITE_SHARE = 0.45          # of what is said, by the voices most like people
 PITCH_HZ = {'awb': 120, 'kal': 105, 'kal16': 105, 'rms': 105, 'slt': 175}
 FLITE = {'strangers': ['awb', 'awb', 'kal', 'kal16'],
          'all': ['awb', 'awb', 'rms', 'rms', 'slt', 'slt', 'kal', 'kal16']}
+FESTIVAL_SHARE = 0.2        # of those that hear its voices
+FESTIVAL = {'all': {'ked': 'voice_ked_diphone', 'slt': 'voice_cmu_us_slt_arctic_hts'}}
 ACCENTS = ('en-us en-us en-us en-gb en-gb en-gb-x-rp en-029 en-gb-x-gbclan '
            'en-gb-x-gbcwmd').split()
 THROATS = {'strangers': (
@@ -88,6 +90,13 @@ def texts(choose, prose, grammar, count):
 
 def _command(choose, words, voices, path):
     """(speaker, command that speaks) by a voice, pace and pitch drawn at random."""
+    if voices in FESTIVAL and choose.random() < FESTIVAL_SHARE:
+        speaker = choose.choice(list(FESTIVAL[voices]))
+        said = re.sub(r'[^A-Za-z\' ]', ' ', words)
+        return speaker, [
+            'festival', '-b', f'(begin ({FESTIVAL[voices][speaker]}) '
+            f"(Parameter.set 'Duration_Stretch {choose.uniform(0.75, 1.25):.2f}) (utt.save.wave "
+            f'(utt.synth (Utterance Text "{said}")) "SOUND"))']
     if choose.random() < FLITE_SHARE:
         voice = choose.choice(FLITE[voices])
         return SPEAKER.get(voice, voice), [
@@ -109,8 +118,8 @@ def _samples(path):
 def _make(command, path, level_db):
     """Speak to a file: silence at the ends cut off, as loud as asked."""
     with tempfile.NamedTemporaryFile(suffix='.wav') as raw:
-        subprocess.run([raw.name if part == 'SOUND' else part for part in command],
-                       check=True, capture_output=True)
+        subprocess.run([part.replace('SOUND', raw.name) for part in command], check=True,
+                       capture_output=True)
         x = _samples(raw.name)
     loud = np.flatnonzero(np.abs(x) > np.abs(x).max() / 300)
     if len(loud) == 0:
