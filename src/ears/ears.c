@@ -13,8 +13,8 @@ enum {
 	PRE_ROLL_FRAMES = 30,	   /* of what was before the first voiced frame */
 	LOOK_BACK_FRAMES = 60,	   /* and in noise a first sound may lie further back */
 	ENDING_FRAMES = 4,	   /* after the last word; with fewer, it may not be over */
-	COMPLETE_HANG_OVER = 16,   /* nothing can lengthen it */
-	LENGTHENS_HANG_OVER = 36,  /* "twenty", which "one" may follow */
+	COMPLETE_HANG_OVER = 11,   /* nothing can lengthen it */
+	LENGTHENS_HANG_OVER = 30,  /* "twenty", which "one" may follow */
 	INCOMPLETE_HANG_OVER = 90, /* "chest", "point" */
 	CLICK_FRAMES = 7,	   /* shorter than any word */
 	GIVE_UP_FRAMES = 250,	   /* when it is no call by then, it never will be */
@@ -148,6 +148,7 @@ ears_restart(struct ears *ears)
 {
 	endpointer_init(&ears->endpointer);
 	spectrum_restart(ears->hearing.spectrum);
+	presence_restart(ears->hearing.presence);
 	ears->decided_at = 0;
 	ears->taken_in = 0;
 	ears->block_count = 0;
@@ -273,7 +274,8 @@ look(struct ears *ears, int64_t from, int64_t to, int64_t voiced_from, int64_t v
 	ears->last_db = looked.loud_db;
 	ears->last.lengthens = looked.lengthens;
 	ears->last.complete = looked.complete;
-	ears->last.over = looked.after_frames >= ENDING_FRAMES;
+	ears->last.over =
+		ears->utterance.reading_count == 0 || looked.after_frames >= ENDING_FRAMES;
 	memcpy(ears->last_mean, looked.found_mean, sizeof ears->last_mean);
 	ears->last_frames = looked.found_frames;
 	ears->looked = true;
@@ -348,14 +350,15 @@ static void
 on_frame(struct ears *ears, const float bands[BANDS], struct ears_event *event)
 {
 	struct endpointer *endpointer = &ears->endpointer;
-	enum endpoint told = endpointer_frame(endpointer, bands);
+	enum endpoint told =
+		endpointer_frame(endpointer, presence_frame(ears->hearing.presence, bands));
 	if (told == ENDPOINT_BEGAN) {
 		ears->looked = ears->skipping = false;
 		event->speech_began = true;
 		event->at_ms = ears->taken_in * 1000 / EARS_SAMPLE_RATE_HZ;
 		return;
 	}
-	if (endpointer->speaking && endpointer->last_voiced == endpointer->frame - 1)
+	if (endpointer->speaking && endpointer->voiced)
 		ears->looked = false;
 	int64_t lasted = endpointer->frame - endpointer->first_voiced;
 	if (told == ENDPOINT_PAUSE && !ears->skipping && !is_click(ears)) {
@@ -379,7 +382,8 @@ on_note_frame(struct ears *ears, const float bands[BANDS], struct ears_event *ev
 {
 	struct endpointer *endpointer = &ears->endpointer;
 	event->at_ms = ears->taken_in * 1000 / EARS_SAMPLE_RATE_HZ;
-	if (endpointer_frame(endpointer, bands) == ENDPOINT_BEGAN)
+	if (endpointer_frame(endpointer, presence_frame(ears->hearing.presence, bands)) ==
+	    ENDPOINT_BEGAN)
 		event->speech_began = ears->note_speech = true;
 	event->fell_silent = ears->note_speech &&
 			     endpointer->frame - endpointer->last_voiced > NOTE_SILENCE_FRAMES;

@@ -88,17 +88,16 @@ collect_words(const struct hearing *hearing, const char **words, int most)
 	return count;
 }
 
-/* How all words sound: by the caller's dictionary, ours, the large one, or worked out. `numbers`:
- * the number words in the network's own phones before all these. */
-static struct pronunciations *
-know_words(const struct hearing *hearing, bool numbers, const char *const *words, int count,
-	   struct problem *problem)
+/* How all words sound, as a dictionary that the caller frees: by the caller's own, ours, the large
+ * one, or worked out. */
+static char *
+dictionary_of(const struct hearing *hearing, const char *const *words, int count,
+	      struct problem *problem)
 {
 	const struct ears_setting *setting = &hearing->setting;
 	struct pronunciations *known = pronunciations_create();
+	char *dictionary = NULL;
 	bool done = known != NULL &&
-		    (!numbers ||
-		     read_dictionary(known, setting->own_model, "numbers.dict", NULL, problem)) &&
 		    (setting->words == NULL ||
 		     read_dictionary(known, "", setting->words, phones, problem)) &&
 		    read_dictionary(known, setting->grammars, "trade.dict", phones, problem) &&
@@ -106,29 +105,41 @@ know_words(const struct hearing *hearing, bool numbers, const char *const *words
 	for (int i = 0; done && i < count; i++)
 		done = pronunciations_has(known, words[i]) ||
 		       pronunciations_work_out(known, words[i], problem);
-	if (!done) {
-		pronunciations_destroy(known);
-		return NULL;
-	}
-	return known;
+	if (done)
+		dictionary = pronunciations_dictionary(known, words, count);
+	pronunciations_destroy(known);
+	return dictionary;
+}
+
+/* How they sound in the network's phones: the number words have phones of their own. */
+static struct sounding *
+sound_words(const struct hearing *hearing, const char *const *words, int count,
+	    const char *dictionary, struct problem *problem)
+{
+	struct sounding *sounding = NULL;
+	struct pronunciations *known = pronunciations_create();
+	if (known != NULL &&
+	    read_dictionary(known, hearing->setting.own_model, "numbers.dict", NULL, problem) &&
+	    pronunciations_read(known, "dictionary", dictionary, phones, problem))
+		sounding = sounding_create(hearing->network, known, words, count);
+	pronunciations_destroy(known);
+	return sounding;
 }
 
 static bool
-open_network(struct hearing *hearing, const char *const *words, int count, struct problem *problem)
+open_network(struct hearing *hearing, const char *const *words, int count, const char *dictionary,
+	     struct problem *problem)
 {
 	char path[4096];
 	snprintf(path, sizeof path, "%s/numbers.net", hearing->setting.own_model);
 	hearing->network = network_read(path, problem);
 	if (hearing->network == NULL)
 		return false;
-	struct pronunciations *known = know_words(hearing, true, words, count, problem);
-	if (known == NULL)
-		return false;
-	hearing->sounding = sounding_create(hearing->network, known, words, count);
-	pronunciations_destroy(known);
-	bool done = hearing->sounding != NULL;
-	if (done)
+	problem_say(problem, "there is not enough memory");
+	hearing->sounding = sound_words(hearing, words, count, dictionary, problem);
+	if (hearing->sounding != NULL)
 		hearing->laying = laying_create(hearing->network, hearing->sounding);
+	bool done = hearing->laying != NULL;
 	for (int i = 0; done && i < EARS_PLACES; i++) {
 		if (hearing->grammars[i] == NULL)
 			continue;
@@ -137,31 +148,29 @@ open_network(struct hearing *hearing, const char *const *words, int count, struc
 				      network_outputs(hearing->network), &search_usual);
 		done = hearing->searches[i] != NULL;
 	}
-	return (done && hearing->laying != NULL) ||
-	       problem_say(problem, "there is not enough memory");
+	return done;
 }
 
 static bool
-open_recogniser(struct hearing *hearing, const char *const *words, int count,
-		struct problem *problem)
+open_recogniser(struct hearing *hearing, const char *dictionary, struct problem *problem)
 {
 	const char *model = hearing->setting.model;
-	char *parameters = file_text_in(model, "feat.params", problem), *dictionary = NULL;
-	bool done = false;
-	struct pronunciations *known = know_words(hearing, false, words, count, problem);
-	if (parameters == NULL || known == NULL)
-		goto finished;
-	hearing->spectrum = spectrum_open(parameters, problem);
-	dictionary = pronunciations_dictionary(known, words, count);
-	if (hearing->spectrum == NULL || dictionary == NULL)
-		goto finished;
-	hearing->recogniser = recogniser_open(model, parameters, dictionary, problem);
-	done = hearing->recogniser != NULL;
-finished:
-	pronunciations_destroy(known);
-	free(dictionary);
+	char *parameters = file_text_in(model, "feat.params", problem);
+	if (parameters != NULL)
+		hearing->spectrum = spectrum_open(parameters, problem);
+	if (hearing->spectrum != NULL)
+		hearing->recogniser = recogniser_open(model, parameters, dictionary, problem);
 	free(parameters);
-	return done;
+	return hearing->recogniser != NULL;
+}
+
+static bool
+open_presence(struct hearing *hearing, struct problem *problem)
+{
+	char path[4096];
+	snprintf(path, sizeof path, "%s/presence.net", hearing->setting.own_model);
+	hearing->presence = presence_read(path, problem);
+	return hearing->presence != NULL;
 }
 
 static bool
@@ -182,13 +191,17 @@ hearing_init(struct hearing *hearing, const struct ears_setting *setting, struct
 	hearing->setting = *setting;
 	hearing->own_grammar = setting->grammar != NULL;
 	const char **words = calloc(WORDS_IN_ALL_MAX, sizeof *words);
+	char *dictionary = NULL;
 	bool done = words != NULL && compile_grammars(hearing, problem);
 	if (done) {
 		int count = collect_words(hearing, words, WORDS_IN_ALL_MAX);
-		done = open_network(hearing, words, count, problem) &&
-		       open_recogniser(hearing, words, count, problem) &&
-		       read_judge(hearing, problem);
+		dictionary = dictionary_of(hearing, words, count, problem);
+		done = dictionary != NULL &&
+		       open_network(hearing, words, count, dictionary, problem) &&
+		       open_recogniser(hearing, dictionary, problem) &&
+		       open_presence(hearing, problem) && read_judge(hearing, problem);
 	}
+	free(dictionary);
 	free(words);
 	if (!done)
 		hearing_finish(hearing);
@@ -203,6 +216,7 @@ hearing_finish(struct hearing *hearing)
 	laying_destroy(hearing->laying);
 	sounding_destroy(hearing->sounding);
 	network_destroy(hearing->network);
+	presence_destroy(hearing->presence);
 	recogniser_close(hearing->recogniser);
 	spectrum_close(hearing->spectrum);
 	for (int i = 0; i < EARS_PLACES; i++)

@@ -8,6 +8,7 @@
 #include "judge.h"
 #include "laying.h"
 #include "network.h"
+#include "presence.h"
 #include "recogniser.h"
 #include "search.h"
 #include "spectrum.h"
@@ -19,6 +20,7 @@ struct hearing {
 	struct recogniser *recogniser;
 	struct spectrum *spectrum;
 	struct network *network;
+	struct presence *presence;
 	struct sounding *sounding;
 	struct laying *laying;
 	struct search *searches[EARS_PLACES];

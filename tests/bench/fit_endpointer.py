@@ -39,6 +39,7 @@ import scores
 import voices
 
 ENDPOINTER = os.path.join(corpus.TOP, "src", "ears", "endpointer.c")
+NETWORK = os.path.join(corpus.TOP, "audio", "model", "presence.net")
 EARS = os.path.join(corpus.TOP, "src", "ears", "ears.c")
 PARAMETERS = "/usr/share/pocketsphinx/model/en-us/en-us/feat.params"
 
@@ -49,16 +50,15 @@ CLEAN_DB = 30  # what a recording's loud frames stand over its quiet ones at lea
 SPEECH_DB = 28  # under its loud frames a recording is speech
 PRE_ROLL_MS, CLICK_FRAMES = 300, 7
 BEFORE_S, AFTER_S = 1.5, 3.0
-# What is fitted, and the factor of a step.
-STEPS = {"VOICED_ON_DB": 1.12, "VOICED_OFF_DB": 1.12, "EXCESS_MAX_DB": 1.25, "STEADY_DB": 1.2,
-         "SMOOTHING": 1.4, "QUIETEST_TO_MEAN_DB": 1.25, "ROOM_FALL": 1.5, "ROOM_RISE": 1.5}
+# What is fitted: chances, moved by a factor of their odds.
+STEPS = {"VOICED_ON": 1.4, "VOICED_OFF": 1.4}
 
 
 class Clip:
-    """Bands of one piece, and the frames between which there is speech."""
+    """The chance of speech by frame in one piece, and the frames between which there is speech."""
 
-    def __init__(self, bands, first, last, connected, snr_db, judges, noise):
-        self.bands, self.first, self.last = bands, first, last
+    def __init__(self, chances, first, last, connected, snr_db, judges, noise):
+        self.chances, self.first, self.last = chances, first, last
         self.connected, self.snr_db, self.judges, self.noise = connected, snr_db, judges, noise
 
 
@@ -82,7 +82,8 @@ def build(folder):
     library = os.path.join(folder, "endpoints.so")
     subprocess.run(["cc", "-O2", "-D_GNU_SOURCE", "-shared", "-fPIC", "-o", library,
                     "-I" + source("src", "ears"), "-I" + source("src", "trade"), copy,
-                    source("tests", "bench", "endpoints.c"), source("src", "ears", "spectrum.c"),
+                    source("tests", "bench", "endpoints.c"),
+                    source("src", "ears", "spectrum.c"), source("src", "ears", "presence.c"),
                     source("src", "trade", "problem.c"), *flags, "-lm"], check=True)
     library = ctypes.CDLL(library)
     library.err_set_logfp(None)
@@ -136,12 +137,14 @@ def put_into_rooms(library, quick):
             padded = room.with_noise(padded, level, noise, choose.randrange(len(noise)), snr_db,
                                      numpy.random.default_rng(choose.randrange(1 << 32)))
             data = numpy.clip(numpy.round(padded), -32768, 32767).astype(numpy.int16)
-            bands = numpy.zeros((len(data) // 160 + 1, 25), numpy.float32)
-            frames = library.endpoints_bands(parameters, data.ctypes.data_as(ctypes.c_void_p),
-                                             ctypes.c_int64(len(data)),
-                                             bands.ctypes.data_as(ctypes.c_void_p))
-            clips.append(Clip(bands[:frames].copy(), before, before + len(sound) // 160 - 1, connected,
-                              snr_db, judging, name))
+            chances = numpy.zeros(len(data) // 160 + 1, numpy.float32)
+            frames = library.endpoints_chances(
+                parameters, NETWORK.encode(), data.ctypes.data_as(ctypes.c_void_p),
+                ctypes.c_int64(len(data)), chances.ctypes.data_as(ctypes.c_void_p))
+            if frames < 0:
+                raise RuntimeError(f"{NETWORK} is not there")
+            clips.append(Clip(chances[:frames].copy(), before, before + len(sound) // 160 - 1,
+                              connected, snr_db, judging, name))
     return clips
 
 
@@ -150,7 +153,7 @@ class Result:
 
     def __init__(self, library, clip, hang_over_frames):
         found = (ctypes.c_int * 300)()
-        count = library.endpoints_run(clip.bands.ctypes.data_as(ctypes.c_void_p), len(clip.bands),
+        count = library.endpoints_run(clip.chances.ctypes.data_as(ctypes.c_void_p), len(clip.chances),
                                       hang_over_frames, found, 100)
         stretches = [found[3 * i:3 * i + 3] for i in range(count)]
         stretches = [s for s in stretches if s[1] - s[0] + 1 >= CLICK_FRAMES]
@@ -158,7 +161,7 @@ class Result:
         self.strays = len(stretches) - len(of_call)
         self.cut = not of_call or of_call[0][0] - clip.first > PRE_ROLL_MS / 10
         self.split = len(of_call) > 1
-        end = len(clip.bands) - 1
+        end = len(clip.chances) - 1
         decided = (of_call[-1][2] if of_call[-1][2] >= 0 else end) if of_call else clip.last
         self.wait_ms = 10 * (decided - clip.last)
         self.early = bool(of_call) and self.wait_ms < 0
@@ -199,8 +202,9 @@ def descend(library, clips, values, hang_overs):
         for name, step in STEPS.items():
             for factor in (step, 1 / step):
                 while True:
-                    tried = dict(values, **{name: values[name] * factor})
-                    if tried["VOICED_OFF_DB"] > tried["VOICED_ON_DB"]:
+                    odds = values[name] / (1 - values[name]) * factor
+                    tried = dict(values, **{name: odds / (1 + odds)})
+                    if tried["VOICED_OFF"] > tried["VOICED_ON"]:
                         break
                     now = cost(library, clips, tried, hang_overs)
                     if now > best - 1e-4:
