@@ -23,6 +23,10 @@ enum {
 	NOTE_SILENCE_FRAMES = 150
 };
 
+/* What is added to what the endpointer hears, root mean square, in steps of 16 bits: presence has
+ * never met digital silence. Less than any microphone's own noise. */
+#define DITHER 3.0
+
 /* How many frames of its own an utterance's mean is outweighed by, once the speaker is known. */
 #define KNOWN_MEAN_FRAMES 60.0
 
@@ -57,7 +61,7 @@ struct ears {
 	double last_db;
 	float last_mean[CEPSTRA];
 	int last_frames;
-	uint32_t noise;
+	uint32_t noise, dither;
 	struct {
 		bool lengthens, complete, over;
 	} last;
@@ -150,6 +154,7 @@ ears_restart(struct ears *ears)
 	spectrum_restart(ears->hearing.spectrum);
 	presence_restart(ears->hearing.presence);
 	ears->decided_at = 0;
+	ears->dither = 20261127;
 	ears->taken_in = 0;
 	ears->block_count = 0;
 	ears->kept_from = ears->kept_count = 0;
@@ -391,6 +396,18 @@ on_note_frame(struct ears *ears, const float bands[BANDS], struct ears_event *ev
 		ears->note_speech = false;
 }
 
+/* The bands of the newest frame, for whether somebody speaks; false while there is none. */
+static bool
+next_bands(struct ears *ears, float bands[BANDS])
+{
+	int16_t heard[FRAME_SAMPLES];
+	for (int i = 0; i < FRAME_SAMPLES; i++) {
+		int value = ears->block[i] + noise_sample(&ears->dither, DITHER);
+		heard[i] = (int16_t)(value > 32767 ? 32767 : value < -32768 ? -32768 : value);
+	}
+	return spectrum_bands(ears->hearing.spectrum, heard, bands);
+}
+
 static void
 on_note_block(struct ears *ears, struct ears_event *event)
 {
@@ -398,7 +415,7 @@ on_note_block(struct ears *ears, struct ears_event *event)
 	if (ears->kept_count < EARS_NOTE_MAX_S * EARS_SAMPLE_RATE_HZ)
 		keep(ears, ears->block, FRAME_SAMPLES);
 	ears->block_count = 0;
-	if (spectrum_bands(ears->hearing.spectrum, ears->block, bands))
+	if (next_bands(ears, bands))
 		on_note_frame(ears, bands, event);
 }
 
@@ -416,7 +433,7 @@ on_block(struct ears *ears, struct ears_event *event)
 		forget_before(ears, ears->taken_in - 2 * LOOK_BACK_SAMPLES);
 	keep(ears, ears->block, FRAME_SAMPLES);
 	ears->block_count = 0;
-	if (spectrum_bands(ears->hearing.spectrum, ears->block, bands))
+	if (next_bands(ears, bands))
 		on_frame(ears, bands, event);
 }
 
