@@ -6,7 +6,7 @@
 /* A step of the recogniser's scores is 1024 ln 1.0001 nats. How much they count beside the
  * network's is fitted by tests/bench/fit_search.py. */
 #define NATS_A_STEP 0.102395
-#define RECOGNISER_SHARE 0.7
+#define RECOGNISER_SHARE 0.4
 
 static int
 by_total(const void *one, const void *other)
