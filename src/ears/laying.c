@@ -116,21 +116,24 @@ best_before(const struct graph *graph, const struct state *state, const float *p
 
 static void
 read_back(const struct graph *graph, const int16_t *came_from, int frames, int last,
-	  const float *scores, int outputs, struct laid *laid)
+	  const float *scores, int outputs, struct laid *laid, float *frame_scores)
 {
 	int state = last;
 	for (int i = 0; i < graph->words; i++)
 		laid->words[i] = (struct laid_word){frames, -1, 0, 0};
 	for (int frame = frames - 1; frame >= 0; frame--) {
 		int word = graph->states[state].word;
+		float score = scores[(size_t)frame * (size_t)outputs +
+				     (size_t)graph->states[state].output];
+		if (frame_scores != NULL)
+			frame_scores[frame] = score;
 		if (word >= 0) {
 			struct laid_word *laid_word = &laid->words[word];
 			laid_word->first_frame = frame;
 			if (laid_word->last_frame < 0)
 				laid_word->last_frame = frame;
 			laid_word->parts = graph->states[state].parts;
-			laid_word->score += scores[(size_t)frame * (size_t)outputs +
-						   (size_t)graph->states[state].output];
+			laid_word->score += score;
 		}
 		state = came_from[(size_t)frame * (size_t)graph->count + (size_t)state];
 	}
@@ -138,7 +141,7 @@ read_back(const struct graph *graph, const int16_t *came_from, int frames, int l
 
 static void
 search(const struct graph *graph, const float *scores, int outputs, int frames, int16_t *came_from,
-       struct laid *laid)
+       struct laid *laid, float *frame_scores)
 {
 	static const float never = -1e30f;
 	float first[STATES_MAX], second[STATES_MAX], *past = first, *now = second;
@@ -170,12 +173,12 @@ search(const struct graph *graph, const float *scores, int outputs, int frames, 
 	laid->score = past[last];
 	laid->word_count = graph->words;
 	if (laid->possible)
-		read_back(graph, came_from, frames, last, scores, outputs, laid);
+		read_back(graph, came_from, frames, last, scores, outputs, laid, frame_scores);
 }
 
 void
 laying_lay(const struct laying *laying, const float *scores, int frames, const char *text,
-	   struct laid *laid)
+	   struct laid *laid, float *frame_scores)
 {
 	struct graph *graph = malloc(sizeof *graph);
 	int16_t *came_from = NULL;
@@ -185,7 +188,8 @@ laying_lay(const struct laying *laying, const float *scores, int frames, const c
 	if (graph != NULL && frames > 0 && build(laying, text, graph))
 		came_from = malloc(sizeof *came_from * (size_t)graph->count * (size_t)frames);
 	if (came_from != NULL)
-		search(graph, scores, network_outputs(laying->network), frames, came_from, laid);
+		search(graph, scores, network_outputs(laying->network), frames, came_from, laid,
+		       frame_scores);
 	free(came_from);
 	free(graph);
 }

@@ -27,9 +27,10 @@ struct laying; /* opaque */
 struct laying *laying_create(const struct network *network, const struct sounding *sounding);
 void laying_destroy(struct laying *laying); /* NULL is allowed */
 
-/* `scores`: network_scores of the utterance. `text`: words parted by single spaces. */
+/* `scores`: network_scores of the utterance. `text`: words parted by single spaces. What each frame
+ * scores on the way is written to `frame_scores`, if it is possible; NULL: not wanted. */
 void laying_lay(const struct laying *laying, const float *scores, int frames, const char *text,
-		struct laid *laid);
+		struct laid *laid, float *frame_scores);
 
 /* What each frame scores on the best path through any phones (a phone loop, context-independent),
  * and is written to `frame_scores`. False when memory ran out. */

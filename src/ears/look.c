@@ -11,10 +11,10 @@
 
 /* What a look works with, and makes on its way. */
 struct looking {
-	float *bands;	 /* of the piece */
-	float *cepstra;	 /* of the piece, mean removed */
-	float *scores;	 /* of the network */
-	float *anything; /* of each frame */
+	float *bands;		       /* of the piece */
+	float *cepstra;		       /* of the piece, mean removed */
+	float *scores;		       /* of the network */
+	float *laid_scores, *anything; /* of each frame: by the best choice, and by any phones */
 	int frames;
 	struct found found;
 	struct weighed weighed;
@@ -178,7 +178,9 @@ judge_reading(const struct hearing *hearing, struct hearing_look *look,
 	struct evidence evidence;
 	struct loudness loudness = loudness_of(look->samples, look->count);
 	struct evidence_ground ground = {.laid = &looking->laid,
+					 .laid_scores = looking->laid_scores,
 					 .anything = looking->anything,
+					 .frames = looking->frames,
 					 .has_other = utterance->reading_count > 1,
 					 .level_db = loudness.over_room_db,
 					 .loud_first = loudness.first,
@@ -239,8 +241,9 @@ decode(struct hearing *hearing, struct hearing_look *look, struct looking *looki
 	if (looking->bands == NULL || looking->frames == 0)
 		return false;
 	looking->scores = network_scores(hearing->network, looking->bands, looking->frames);
+	looking->laid_scores = calloc((size_t)looking->frames, sizeof *looking->laid_scores);
 	looking->anything = calloc((size_t)looking->frames, sizeof *looking->anything);
-	if (looking->scores == NULL || looking->anything == NULL)
+	if (looking->scores == NULL || looking->laid_scores == NULL || looking->anything == NULL)
 		return false;
 	if (!search_find(search_of(hearing, look), looking->scores, looking->frames,
 			 &looking->found) ||
@@ -250,7 +253,7 @@ decode(struct hearing *hearing, struct hearing_look *look, struct looking *looki
 	looking->choice_count = choosing_order(&looking->found, weighed ? &looking->weighed : NULL,
 					       looking->choices);
 	laying_lay(hearing->laying, looking->scores, looking->frames, looking->choices[0].text,
-		   &looking->laid);
+		   &looking->laid, looking->laid_scores);
 	return laying_anything(hearing->laying, looking->scores, looking->frames,
 			       looking->anything);
 }
@@ -288,6 +291,7 @@ hearing_look(struct hearing *hearing, struct hearing_look *look, struct ears_utt
 		free(looking->bands);
 		free(looking->cepstra);
 		free(looking->scores);
+		free(looking->laid_scores);
 		free(looking->anything);
 	}
 	free(looking);

@@ -247,3 +247,20 @@ def calls(choose, count):
     """The words of so many utterances."""
     for _, text in texts(choose, count):
         yield text.replace(",", "")
+
+
+SOUND_LIKE_CALLS = set("won to too for fore ate write rite know owe tu be bin knot nun holed sighs waste "
+                       "sees".split())
+
+
+def strays(choose, count):
+    """(kind, text) of what people say that is no call: one to three words of prose, or a few in a row."""
+    prose = [clip.words.split() for clip in corpus.load("librispeech-oog") if clip.words]
+    words = sorted({word for said in prose for word in said} - SOUND_LIKE_CALLS)
+    for _ in range(count):
+        if choose.random() < 0.75:
+            yield "stray", " ".join(choose.choices(words, k=choose.choice([1, 1, 2, 3])))
+        else:
+            said = choose.choice(prose)
+            first = choose.randrange(max(1, len(said) - 6))
+            yield "stray", " ".join(said[first:first + choose.randint(4, 8)])

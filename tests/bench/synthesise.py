@@ -1,10 +1,11 @@
 #!/usr/bin/python3
 """Makes station calls spoken by synthetic voices, with room noise: for fitting, or for judging.
 
-Usage: synthesise.py fit|judge COUNT FOLDER
+Usage: synthesise.py fit|judge COUNT FOLDER [strays]
 
 Writes FOLDER/NNNN.wav and FOLDER/calls.tsv (path, voice, words, notes: what kind of call, the noise,
-and when speech begins and ends). Clips that are there already are kept. The voices, their rates and
+and when speech begins and ends). With `strays` what is said is no call.
+Clips that are there already are kept. The voices, their rates and
 the noises that judge are never those that fit. Needs espeak-ng, sox and python3-numpy besides what
 lapel needs itself.
 """
@@ -22,7 +23,7 @@ import corpus
 import room
 import voices
 # The scripts of the network take these from here.
-from station_calls import DIGITS, below_hundred, calls, label, length, list_of, texts  # noqa: F401
+from station_calls import DIGITS, below_hundred, calls, label, length, list_of, strays, texts  # noqa: F401
 from voices import RATE_HZ, VOICES, samples, speech_level  # noqa: F401
 
 SNRS_DB = [None, 20, 10, 5]
@@ -32,15 +33,16 @@ ROOM_AFTER_S = 1.2
 SEEDS = {"fit": 20260412, "judge": 20261019}
 
 
-def draw_texts(choose, count):
-    """Texts that the station's own reader understands. One that it does not is no call by design;
-    it is named, since it should be seldom."""
-    drawn = list(texts(choose, count + count // 20 + 5))
+def draw_texts(choose, count, of_calls):
+    """Texts that the station's own reader understands, or of which it makes nothing. A call that it
+    does not understand is none by design; it is named, since it should be seldom."""
+    make, more = (texts, count // 20) if of_calls else (strays, count)
+    drawn = list(make(choose, count + more + 5))
     meant = corpus.meanings([text.replace(",", "") for _, text in drawn])
     for (_, text), meaning in zip(drawn, meant):
-        if meaning == "[]":
+        if of_calls and meaning == "[]":
             print(f"synthesise: \"{text}\" is no call: left out", file=sys.stderr)
-    return [one for one, meaning in zip(drawn, meant) if meaning != "[]"][:count]
+    return [one for one, meaning in zip(drawn, meant) if (meaning != "[]") == of_calls][:count]
 
 
 def make(path, choose, kind, text, voice, noises):
@@ -62,14 +64,14 @@ def make(path, choose, kind, text, voice, noises):
     return line + f"to_ms={(before + speech) * 1000 // RATE_HZ}\n"
 
 
-def make_set(purpose, count, folder):
+def make_set(purpose, count, folder, of_calls=True):
     """The clips of a folder, made unless they are there already."""
     listing = os.path.join(folder, "calls.tsv")
     if os.path.exists(listing) and sum(1 for _ in open(listing)) >= count:
         return listing
     os.makedirs(folder, exist_ok=True)
     noises = room.noises(purpose)
-    drawn = draw_texts(random.Random(SEEDS[purpose]), count)
+    drawn = draw_texts(random.Random(SEEDS[purpose]), count, of_calls)
     jobs = []
     with ThreadPoolExecutor(2) as pool:
         for i, (kind, text) in enumerate(drawn):
@@ -92,10 +94,10 @@ def read_set(listing, count=None):
 
 
 def main():
-    if len(sys.argv) != 4 or sys.argv[1] not in VOICES:
+    if len(sys.argv) not in (4, 5) or sys.argv[1] not in VOICES:
         sys.exit(__doc__)
     try:
-        make_set(sys.argv[1], int(sys.argv[2]), sys.argv[3])
+        make_set(sys.argv[1], int(sys.argv[2]), sys.argv[3], len(sys.argv) == 4)
     except subprocess.CalledProcessError as error:
         sys.exit(f"synthesise: {error}")
 

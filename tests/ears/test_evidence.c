@@ -20,13 +20,20 @@ static const struct laid two_words = {
 	true, -140, 2, {{10, 49, 12, -80}, {50, 79, 9, -60}} /* "chest", "nine" */
 };
 
+/* Words at two nats a frame below nothing, where any phones are at one; silence fits as well as
+ * any. */
 static struct evidence_ground
 ground_of(const struct laid *laid, float *anything)
 {
-	for (int i = 0; i < FRAMES; i++)
+	static float laid_scores[FRAMES];
+	for (int i = 0; i < FRAMES; i++) {
 		anything[i] = -1;
+		laid_scores[i] = i >= 10 && i < 80 ? -2 : -1;
+	}
 	return (struct evidence_ground){.laid = laid,
+					.laid_scores = laid_scores,
 					.anything = anything,
+					.frames = FRAMES,
 					.has_other = true,
 					.margin = 12,
 					.own_margin = -3,
@@ -49,6 +56,34 @@ words_are_held_against_any_phones_frame_by_frame(void **state)
 	close_to(evidence.value[EVIDENCE_SHORTEST], 10); /* 30 frames for three phones */
 	close_to(evidence.value[EVIDENCE_PACE], 10);
 	close_to(evidence.value[EVIDENCE_COVER], 1);
+}
+
+static void
+a_word_that_fails_in_one_phone_is_told_by_it(void **state)
+{
+	float anything[FRAMES];
+	struct evidence evidence;
+	struct evidence_ground ground = ground_of(&two_words, anything);
+	for (int i = 60; i < 68; i++)
+		anything[i] = 3;
+	evidence_gather(&ground, 0, 2, &evidence);
+	close_to(evidence.value[EVIDENCE_WORST_STRETCH], -5);
+	evidence_gather(&ground, 0, 1, &evidence);
+	close_to(evidence.value[EVIDENCE_WORST_STRETCH], -1);
+}
+
+static void
+what_was_said_besides_the_words_counts(void **state)
+{
+	float anything[FRAMES];
+	struct evidence evidence;
+	struct evidence_ground ground = ground_of(&two_words, anything);
+	evidence_gather(&ground, 0, 2, &evidence);
+	close_to(evidence.value[EVIDENCE_OUTSIDE], 0);
+	for (int i = 85; i < 95; i++)
+		anything[i] = 3;
+	evidence_gather(&ground, 0, 2, &evidence);
+	close_to(evidence.value[EVIDENCE_OUTSIDE], 40);
 }
 
 static void
@@ -95,6 +130,8 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(words_are_held_against_any_phones_frame_by_frame),
+		cmocka_unit_test(a_word_that_fails_in_one_phone_is_told_by_it),
+		cmocka_unit_test(what_was_said_besides_the_words_counts),
 		cmocka_unit_test(a_call_is_judged_by_its_own_words),
 		cmocka_unit_test(alone_within_the_beam_is_far_ahead),
 		cmocka_unit_test(no_words_are_no_evidence),

@@ -64,7 +64,7 @@ a_word_lies_where_it_was_said(void **state)
 	static const int said[] = {0, 0, 1, 1, 2, 2, 2, 0, 0, 0};
 	struct laid laid;
 	float *scores = scores_of(said, 10);
-	laying_lay(bench.laying, scores, 10, "ah", &laid);
+	laying_lay(bench.laying, scores, 10, "ah", &laid, NULL);
 	assert_true(laid.possible);
 	assert_int_equal(laid.word_count, 1);
 	assert_int_equal(laid.words[0].first_frame, 2);
@@ -79,12 +79,12 @@ two_words_lie_side_by_side_or_with_silence_between(void **state)
 	static const int close[] = {0, 1, 2, 1, 2, 0}, apart[] = {1, 2, 0, 0, 1, 2};
 	struct laid laid;
 	float *scores = scores_of(close, 6);
-	laying_lay(bench.laying, scores, 6, "ah ah", &laid);
+	laying_lay(bench.laying, scores, 6, "ah ah", &laid, NULL);
 	assert_int_equal(laid.words[0].last_frame, 2);
 	assert_int_equal(laid.words[1].first_frame, 3);
 	free(scores);
 	scores = scores_of(apart, 6);
-	laying_lay(bench.laying, scores, 6, "ah ah", &laid);
+	laying_lay(bench.laying, scores, 6, "ah ah", &laid, NULL);
 	assert_int_equal(laid.words[0].last_frame, 1);
 	assert_int_equal(laid.words[1].first_frame, 4);
 	free(scores);
@@ -96,9 +96,9 @@ the_right_number_of_words_fits_best(void **state)
 	static const int said[] = {0, 1, 2, 0, 1, 2, 0, 0};
 	struct laid one, two, three;
 	float *scores = scores_of(said, 8);
-	laying_lay(bench.laying, scores, 8, "ah", &one);
-	laying_lay(bench.laying, scores, 8, "ah ah", &two);
-	laying_lay(bench.laying, scores, 8, "ah ah ah", &three);
+	laying_lay(bench.laying, scores, 8, "ah", &one, NULL);
+	laying_lay(bench.laying, scores, 8, "ah ah", &two, NULL);
+	laying_lay(bench.laying, scores, 8, "ah ah ah", &three, NULL);
 	assert_true(two.score > one.score);
 	assert_true(two.score > three.score);
 	free(scores);
@@ -110,11 +110,12 @@ what_cannot_be_laid_says_so(void **state)
 	static const int said[] = {1, 2, 0};
 	struct laid laid;
 	float *scores = scores_of(said, 3);
-	laying_lay(bench.laying, scores, 3, "ah ah", &laid); /* four parts in three frames */
+	laying_lay(bench.laying, scores, 3, "ah ah", &laid, NULL); /* four parts in three frames */
 	assert_false(laid.possible);
-	laying_lay(bench.laying, scores, 3, "zhoo", &laid); /* phones that the network lacks */
+	laying_lay(bench.laying, scores, 3, "zhoo", &laid,
+		   NULL); /* phones that the network lacks */
 	assert_false(laid.possible);
-	laying_lay(bench.laying, scores, 3, "", &laid);
+	laying_lay(bench.laying, scores, 3, "", &laid, NULL);
 	assert_false(laid.possible);
 	free(scores);
 }
@@ -129,7 +130,7 @@ anything_fits_at_least_as_well_as_the_words(void **state)
 	assert_true(laying_anything(bench.laying, scores, 12, anything));
 	for (int i = 0; i < 12; i++)
 		sum += anything[i];
-	laying_lay(bench.laying, scores, 12, "ah", &laid);
+	laying_lay(bench.laying, scores, 12, "ah", &laid, NULL);
 	assert_true(sum >= laid.score);
 	free(scores);
 }
