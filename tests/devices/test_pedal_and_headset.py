@@ -67,6 +67,7 @@ class PedalAndHeadset(Station):
         self.station.send("pull 5")
         self.station.await_line("lapel: the pedal is gone", "the loss of the pedal")
         self.dictate("length twenty eight")
+        self.station.await_line(lambda line: "says" in line and "length" in line, "the read-back")
         ear = self.record_ear()
         self.plug("pedal", 7, press("b", 1.0) + press("b", 1.3))
         self.station.await_line(lambda line: "says" in line and "length" in line, "the repeat")

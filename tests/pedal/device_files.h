@@ -4,10 +4,14 @@
 #define LAPEL_TESTS_DEVICE_FILES_H
 
 #include <glib.h>
+#include <glib/gstdio.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <umockdev.h>
+
+/* By this a program takes the device for one with keys. */
+#define DEVICE_HAS_KEYS "E: ID_INPUT_KEY=1\nE: ID_INPUT_KEYBOARD=1\n"
 
 static inline void
 device_syspath(int number, char path[256])
@@ -18,8 +22,8 @@ device_syspath(int number, char path[256])
 		 number, number);
 }
 
-/* The text of a file of device/ as if the device were event `number`; NULL when it is not there.
- * The caller frees it by g_free. */
+/* The text of a file of device/ as if the device were event `number`, without its keys; NULL when
+ * it is not there. The caller frees it by g_free. */
 static inline char *
 device_text(const char *name, int number, bool reader)
 {
@@ -36,6 +40,7 @@ device_text(const char *name, int number, bool reader)
 	g_string_replace(changed, "input5", input, 0);
 	g_string_replace(changed, "MINOR=69", minor, 0);
 	g_string_replace(changed, "13:69", node, 0);
+	g_string_replace(changed, DEVICE_HAS_KEYS, "", 0);
 	if (reader) { /* a name of as many letters, as the answers of the device have it too */
 		g_string_replace(changed, "Foot Pedal", "Barcode GT", 0);
 		g_string_replace(changed, "466F6F7420506564616C", "426172636F6465204754", 0);
@@ -45,7 +50,9 @@ device_text(const char *name, int number, bool reader)
 }
 
 /* Plugs the device in; `scratch` is a file for what umockdev reads from one, and `events`, which
- * may be NULL, what the device will have to tell. */
+ * may be NULL, what the device will have to tell. umockdev announces a device as soon as it is
+ * added, and one that is opened then, before its events are loaded, never tells them: so it gets
+ * its keys last, and is announced anew. */
 static inline bool
 device_plug_in(UMockdevTestbed *testbed, int number, bool reader, const char *events,
 	       const char *scratch)
@@ -62,18 +69,27 @@ device_plug_in(UMockdevTestbed *testbed, int number, bool reader, const char *ev
 		plugged = g_file_set_contents(scratch, events, -1, NULL) &&
 			  umockdev_testbed_load_evemu_events(testbed, node, scratch, NULL);
 	device_syspath(number, path);
-	if (plugged)
+	if (plugged) {
+		umockdev_testbed_set_property(testbed, path, "ID_INPUT_KEY", "1");
 		umockdev_testbed_uevent(testbed, path, "add");
+	}
 	g_free(device);
 	g_free(answers);
 	return plugged;
 }
 
+/* As in a kernel the file goes before the announcement: whoever looks for a pedal then does not
+ * find the one that went. */
 static inline void
 device_pull_out(UMockdevTestbed *testbed, int number)
 {
 	char path[256];
 	device_syspath(number, path);
+	char *root = umockdev_testbed_get_root_dir(testbed);
+	char *node = g_strdup_printf("%s/dev/input/event%d", root, number);
+	g_remove(node);
+	g_free(node);
+	g_free(root);
 	umockdev_testbed_uevent(testbed, path, "remove");
 	umockdev_testbed_remove_device(testbed, path);
 }
