@@ -33,6 +33,9 @@ struct listening {
 static void
 tell(struct listening *listening)
 {
+	struct timespec now;
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	listening->news.told_us = (int64_t)now.tv_sec * 1000000 + now.tv_nsec / 1000;
 	listening->told = true;
 	eventfd_write(listening->descriptor, 1);
 }

@@ -13,6 +13,7 @@ struct listening; /* opaque; all functions are the main loop's */
 /* What there is to tell. */
 struct listening_news {
 	struct ears_event event; /* if something was heard; its times are of the ears' own clock */
+	int64_t told_us;	 /* when that was, on CLOCK_MONOTONIC */
 	bool heard;
 	int64_t lost; /* samples that were lost since the last news */
 	bool narrow;  /* the link carries nothing above 4 kHz; told once */

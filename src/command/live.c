@@ -121,6 +121,7 @@ hear_news(struct live *live)
 			tell_narrow(live);
 		if (news.heard) {
 			to_session_time(&news.event, live_now_ms(live));
+			transcript_decided_at(live->transcript, news.told_us);
 			working_session_ears(&live->work, &news.event);
 		}
 	}

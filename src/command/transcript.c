@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 enum { WAITING_MAX = 32 };
 
@@ -14,6 +15,7 @@ struct transcript {
 	json_t *heard;	 /* the utterance under way, with --json */
 	json_t *written; /* what was written of it */
 	bool in_utterance;
+	int64_t decided_us; /* on CLOCK_MONOTONIC; 0: not live */
 	int answers;
 	struct ears_utterance const *utterance;
 	int waiting_count;
@@ -123,11 +125,31 @@ transcript_answer(struct transcript *transcript, const struct effect *answer)
 }
 
 void
+transcript_decided_at(struct transcript *transcript, int64_t clock_us)
+{
+	transcript->decided_us = clock_us;
+}
+
+/* By now the answer was handed to the ear-piece. */
+static void
+add_clock(const struct transcript *transcript)
+{
+	struct timespec now;
+	clock_gettime(CLOCK_MONOTONIC, &now);
+	int64_t now_us = (int64_t)now.tv_sec * 1000000 + now.tv_nsec / 1000;
+	json_object_set_new(transcript->heard, "answered_clock_us", json_integer(now_us));
+	json_object_set_new(transcript->heard, "answered_after_us",
+			    json_integer(now_us - transcript->decided_us));
+}
+
+void
 transcript_end_heard(struct transcript *transcript)
 {
 	transcript->in_utterance = false;
 	if (transcript->json) {
 		json_object_set(transcript->heard, "written", transcript->written);
+		if (transcript->decided_us > 0)
+			add_clock(transcript);
 		json_dumpf(transcript->heard, stdout, JSON_COMPACT | JSON_REAL_PRECISION(6));
 		putchar('\n');
 		json_decref(transcript->heard);
