@@ -9,7 +9,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { PIECE = LEAK_FRAME, LOOK_AGAIN_NS = 10000000 };
+enum { PIECE = LEAK_FRAME, LOOK_AGAIN_NS = 4000000 };
 
 struct listening {
 	pthread_t thread;

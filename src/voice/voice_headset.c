@@ -19,7 +19,7 @@ enum {
 	STALLED_MS = 3000, /* how long a stream may ask for nothing */
 	BLOCK_FRAMES = 512
 };
-static const double latency_s = 0.02;
+static const double latency_s = 0.01;
 
 struct headset_output {
 	struct voice_output output;
