@@ -9,7 +9,7 @@
 
 enum {
 	SAMPLES_A_MS = SOUND_RATE_HZ / 1000,
-	CUE_GAP_MS = 40,
+	CUE_GAP_MS = 30,
 	CLAUSES_MAX = 256,
 	USUAL_CHARACTER_MS = 70 /* about 14 characters a second */
 };

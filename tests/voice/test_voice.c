@@ -146,11 +146,11 @@ words_follow_their_cue(void **state)
 	struct sound words;
 	assert_true(speech_render(station->speech, "chest twenty", &words, NULL));
 	say(station, 1000, "short", "chest twenty");
-	assert_int_equal(voice_done_ms(station->voice), (1140 * 16 + words.count + 15) / 16);
+	assert_int_equal(voice_done_ms(station->voice), (1130 * 16 + words.count + 15) / 16);
 	struct sound sound = end_session(station, 0);
-	assert_int_equal(sound.count, 1140 * 16 + words.count);
-	assert_false(heard(&sound, 1100, 1140));
-	assert_memory_equal(sound.samples + 1140 * 16, words.samples,
+	assert_int_equal(sound.count, 1130 * 16 + words.count);
+	assert_false(heard(&sound, 1100, 1130));
+	assert_memory_equal(sound.samples + 1130 * 16, words.samples,
 			    (size_t)words.count * sizeof(int16_t));
 	sound_finish(&words);
 	sound_finish(&sound);
