@@ -9,7 +9,8 @@ enum {
 	CANCELLED_SAMPLES = 4096, /* 256 ms: how late a leak is learned */
 	OPEN_FRAMES = 20,	  /* the gate stays open so long after what was loud enough */
 	LEARNED_FRAMES = 30,	  /* a read-back so long tells how loud the leak is */
-	ROOM_FRAMES = 48
+	ROOM_FRAMES = 128, /* how much is known of the room: more than the silence after a call */
+	ROOM_SHARE = 10	   /* so many in a hundred of them at least are the room alone */
 };
 
 /* Decibels. Frames below -80 dBFS count as silence. */
@@ -22,9 +23,14 @@ struct leak {
 	double played_db[LEAK_TAIL_FRAMES];
 	int at;
 	double gate_db; /* against the loudest played */
-	double room_db; /* the microphone while nothing is played: its lower levels */
-	int16_t room[ROOM_FRAMES][LEAK_FRAME]; /* how it sounds then */
-	int room_count, room_next, room_at;
+	/* The microphone while nothing was played: the room, and who spoke in it. */
+	int16_t heard[ROOM_FRAMES][LEAK_FRAME];
+	double heard_db[ROOM_FRAMES];
+	int heard_count, heard_next;
+	/* Of these the room alone, as it was when the read-back under way began. */
+	double room_db;
+	int room[ROOM_FRAMES]; /* places in `heard` */
+	int room_count, room_at;
 	int open_frames;
 	/* Of the read-back under way. */
 	int loud_frames; /* in which something was played */
@@ -88,17 +94,43 @@ loudest_db(const struct leak *leak)
 	return most;
 }
 
-/* The room: falls at once, and rises by 3 dB a second. What is hardly louder is kept. */
 static void
-follow_room(struct leak *leak, const int16_t heard[LEAK_FRAME], double heard_db)
+remember(struct leak *leak, const int16_t heard[LEAK_FRAME], double heard_db)
 {
-	leak->room_db = fmax(silence_db, fmin(heard_db, leak->room_db + 0.03));
-	if (heard_db > leak->room_db + room_spread_db)
+	memcpy(leak->heard[leak->heard_next], heard, sizeof leak->heard[0]);
+	leak->heard_db[leak->heard_next] = heard_db;
+	leak->heard_next = (leak->heard_next + 1) % ROOM_FRAMES;
+	if (leak->heard_count < ROOM_FRAMES)
+		leak->heard_count++;
+}
+
+static int
+by_level(const void *a, const void *b)
+{
+	double one = *(const double *)a, other = *(const double *)b;
+	return (one > other) - (one < other);
+}
+
+/* A read-back begins: the room is what was about as soft as the softest that was heard. The edges
+ * of what somebody just said are not: in a microphone that is silent between words they would seem
+ * to be words again. */
+static void
+know_room(struct leak *leak)
+{
+	double sorted_db[ROOM_FRAMES];
+	leak->room_count = leak->room_at = 0;
+	if (leak->heard_count == 0)
 		return;
-	memcpy(leak->room[leak->room_next], heard, sizeof leak->room[0]);
-	leak->room_next = (leak->room_next + 1) % ROOM_FRAMES;
-	if (leak->room_count < ROOM_FRAMES)
-		leak->room_count++;
+	memcpy(sorted_db, leak->heard_db, sizeof sorted_db);
+	qsort(sorted_db, (size_t)leak->heard_count, sizeof *sorted_db, by_level);
+	double soft_db = sorted_db[leak->heard_count * ROOM_SHARE / 100];
+	leak->room_db = fmax(silence_db, soft_db);
+	int oldest = leak->heard_count < ROOM_FRAMES ? 0 : leak->heard_next;
+	for (int i = 0; i < leak->heard_count; i++) {
+		int at = (oldest + i) % ROOM_FRAMES;
+		if (leak->heard_db[at] <= soft_db + room_spread_db)
+			leak->room[leak->room_count++] = at;
+	}
 }
 
 /* In place of what is left of a leak: the room as it sounded before, so that it does not seem to
@@ -106,14 +138,12 @@ follow_room(struct leak *leak, const int16_t heard[LEAK_FRAME], double heard_db)
 static void
 put_room(struct leak *leak, int16_t left[LEAK_FRAME], double left_db)
 {
-	if (left_db <= leak->room_db)
-		return;
 	if (leak->room_count > 0) {
 		leak->room_at = (leak->room_at + 1) % leak->room_count;
-		memcpy(left, leak->room[leak->room_at], sizeof leak->room[0]);
+		memcpy(left, leak->heard[leak->room[leak->room_at]], sizeof leak->heard[0]);
 		return;
 	}
-	double gain = pow(10, (leak->room_db - left_db) / 20);
+	double gain = pow(10, fmin(0, leak->room_db - left_db) / 20);
 	for (int i = 0; i < LEAK_FRAME; i++)
 		left[i] = (int16_t)lround(left[i] * gain);
 }
@@ -161,6 +191,8 @@ leak_take_out(struct leak *leak, int16_t heard[LEAK_FRAME], const int16_t played
 	leak->at = (leak->at + 1) % LEAK_TAIL_FRAMES;
 	leak->played_db[leak->at] = played_db;
 	if (played_db > silence_db) {
+		if (leak_silent(leak))
+			know_room(leak);
 		leak->silent_frames = 0;
 		leak->loud_frames++;
 	} else {
@@ -169,7 +201,7 @@ leak_take_out(struct leak *leak, int16_t heard[LEAK_FRAME], const int16_t played
 	if (leak_silent(leak)) {
 		if (leak->silent_frames == LEAK_TAIL_FRAMES)
 			learn(leak);
-		follow_room(leak, heard, heard_db);
+		remember(leak, heard, heard_db);
 		return;
 	}
 	speex_echo_cancellation(leak->canceller, heard, played, left);

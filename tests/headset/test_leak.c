@@ -17,6 +17,7 @@ static const double room_rms = 10;
 struct scene {
 	struct leak *leak;
 	uint32_t random;
+	double room_rms;
 	int16_t played[HISTORY];
 	int64_t at;
 };
@@ -38,6 +39,7 @@ enter(struct scene *scene)
 	memset(scene, 0, sizeof *scene);
 	scene->leak = leak_create();
 	scene->random = 5;
+	scene->room_rms = room_rms;
 	assert_non_null(scene->leak);
 }
 
@@ -52,7 +54,7 @@ frame(struct scene *scene, double played_rms, double gain, double voice_rms, int
 		played[i] = (int16_t)lround(played_rms * noise(scene));
 		scene->played[scene->at % HISTORY] = played[i];
 		double leaked = scene->at < LATE ? 0 : scene->played[(scene->at - LATE) % HISTORY];
-		heard[i] = (int16_t)lround(gain * leaked + room_rms * noise(scene) +
+		heard[i] = (int16_t)lround(gain * leaked + scene->room_rms * noise(scene) +
 					   voice_rms * noise(scene));
 	}
 	if (original != NULL)
@@ -112,6 +114,26 @@ the_room_does_not_fall_silent_meanwhile(void **state)
 	leak_destroy(scene.leak);
 }
 
+/* A microphone that gives nothing at all between words: their edges, soft as they are, are not put
+ * in place of the leak. */
+static void
+the_edges_of_words_are_not_taken_for_the_room(void **state)
+{
+	struct scene scene;
+	enter(&scene);
+	scene.room_rms = 0;
+	loudest(&scene, SECOND, 0, 0, 0);
+	for (int rms = 1; rms < 10; rms++)
+		frame(&scene, 0, 0, rms, NULL);
+	loudest(&scene, SECOND / 2, 0, 0, 500);
+	for (int rms = 10; rms > 0; rms--)
+		frame(&scene, 0, 0, rms, NULL);
+	loudest(&scene, SECOND / 4, 0, 0, 0);
+	assert_true(loudest(&scene, SECOND, 3000, 0.1, 0) == 0);
+	assert_true(loudest(&scene, SECOND / 3, 0, 0.1, 0) == 0);
+	leak_destroy(scene.leak);
+}
+
 static void
 what_is_said_over_it_is_heard_at_once(void **state)
 {
@@ -155,6 +177,7 @@ main(void)
 		cmocka_unit_test(what_is_heard_while_nothing_is_played_stays_as_it_is),
 		cmocka_unit_test(the_first_read_back_is_already_kept_from_the_ears),
 		cmocka_unit_test(the_room_does_not_fall_silent_meanwhile),
+		cmocka_unit_test(the_edges_of_words_are_not_taken_for_the_room),
 		cmocka_unit_test(what_is_said_over_it_is_heard_at_once),
 		cmocka_unit_test(a_small_leak_makes_the_gate_open_for_softer_voices),
 	};
