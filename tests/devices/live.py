@@ -5,10 +5,9 @@ import shutil
 import signal
 import sqlite3
 import subprocess
-import time
 import wave
 
-from pulse import Headset, until
+from pulse import PATIENCE_S, Headset, until
 
 LAPEL = os.environ["LAPEL"]
 SOURCE = os.environ["LAPEL_SOURCE"]
@@ -32,6 +31,13 @@ class Station(Headset):
                                       stderr=subprocess.STDOUT, **how)
         self.station.await_line("lapel: listening", "the session to begin", patience_s=60)
         return self.station
+
+    def length_s(self, text):
+        """How long the station speaks to say it."""
+        path = os.path.join(self.scratch.name, "length.wav")
+        subprocess.run([LAPEL, "say", text, "--to", path], check=True, env=self.environment)
+        with wave.open(path) as file:
+            return file.getnframes() / file.getframerate()
 
     def words(self, name, text, before_s=0.3, after_s=1.5):
         """A sound file of a voice that is not the station's."""
@@ -67,14 +73,12 @@ class Station(Headset):
         for _ in range(4):
             self.speak(path).wait()
             try:
-                until(lambda: text in self.calls(), text, patience_s=4)
+                until(lambda: text in self.calls(), text, patience_s=15)
                 return
             except AssertionError:
                 continue
         self.fail(f"\"{text}\" was not heard; {self.calls()}; {self.station.seen}")
 
     def end(self):
-        asked = time.monotonic()
         self.station.process.send_signal(signal.SIGTERM)
-        self.assertEqual(0, self.station.process.wait(10))
-        return time.monotonic() - asked
+        self.assertEqual(0, self.station.process.wait(PATIENCE_S))

@@ -13,7 +13,7 @@ import time
 import unittest
 import wave
 
-PATIENCE_S = 20
+PATIENCE_S = 60  # for a machine that is busy with other things
 
 
 def until(condition, what, patience_s=PATIENCE_S):
@@ -96,8 +96,14 @@ class Headset(unittest.TestCase):
                                 XDG_CONFIG_HOME=os.path.join(home, "config"),
                                 XDG_STATE_HOME=os.path.join(home, "state"))
         self.environment.pop("PULSE_SERVER", None)
-        # ALSA's modules, which are unloaded again, leave behind what no suppression can name.
-        self.environment["ASAN_OPTIONS"] = "detect_leaks=0"
+        # What a sanitizer has to say ends the program, or fails the test, see stop_server. ALSA's
+        # modules, which are unloaded again, leave behind what no suppression can name; and umockdev
+        # is preloaded before the sanitizer.
+        self.environment["ASAN_OPTIONS"] = "detect_leaks=0:verify_asan_link_order=0"
+        self.environment["UBSAN_OPTIONS"] = "halt_on_error=1:print_stacktrace=1"
+        self.environment["TSAN_OPTIONS"] = ":".join([
+            "log_path=" + os.path.join(home, "report"), "suppressions=" + os.path.join(
+                os.path.dirname(os.path.abspath(__file__)), "tsan.suppressions")])
         self.log = open(os.path.join(home, "pulseaudio.log"), "w")
         self.server = subprocess.Popen(
             ["pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "--realtime=no",
@@ -117,7 +123,13 @@ class Headset(unittest.TestCase):
         self.server.terminate()
         self.server.wait()
         self.log.close()
+        reports = []
+        for name in os.listdir(self.scratch.name):
+            if name.startswith("report."):
+                with open(os.path.join(self.scratch.name, name)) as file:
+                    reports.append(file.read())
         self.scratch.cleanup()
+        self.assertFalse(reports, "\n".join(reports))
 
     def pactl(self, *arguments):
         return subprocess.run(["pactl", *arguments], env=self.environment, check=True, text=True,
@@ -130,10 +142,10 @@ class Headset(unittest.TestCase):
     def unplug(self, sink):
         self.pactl("unload-module", self.modules.pop(sink))
 
-    def plug_in(self, sink):
-        rate = ["rate=16000"] if sink == "mouth" else []
+    def plug_in(self, sink, rate_hz=None):
+        rate_hz = rate_hz or {"mouth": 16000, "ear": 44100}[sink]
         self.modules[sink] = self.pactl("load-module", "module-null-sink", "sink_name=" + sink,
-                                        *rate).strip()
+                                        f"rate={rate_hz}").strip()
 
     def run_lines(self, command, **how):
         lines = Lines(command, env=self.environment, **how)
