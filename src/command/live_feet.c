@@ -38,6 +38,17 @@ say_of_pedal(struct live *live, struct foot *foot, bool there)
 }
 
 void
+live_tell_trouble(struct foot *foot)
+{
+	if (strcmp(foot->pedal->functions->name, "evdev") != 0 ||
+	    strcmp(pedal_evdev_trouble(foot->pedal), foot->told.text) == 0)
+		return;
+	problem_say(&foot->told, "%s", pedal_evdev_trouble(foot->pedal));
+	if (foot->told.text[0] != '\0')
+		fprintf(stderr, "lapel: %s\n", foot->told.text);
+}
+
+void
 live_take_presses(struct live *live, struct foot *foot)
 {
 	enum gesture_step steps[4];
@@ -47,6 +58,7 @@ live_take_presses(struct live *live, struct foot *foot)
 		enum pedal_news news = pedal_next(foot->pedal, &press);
 		switch (news) {
 		case PEDAL_NONE:
+			live_tell_trouble(foot);
 			return;
 		case PEDAL_ENDED:
 			pedal_close(foot->pedal);

@@ -36,13 +36,20 @@ open_feet(struct live *live, struct problem *problem)
 							       : live->settings.pedal_key;
 	if (!mapping_parse(switches, &mapping, problem))
 		return false;
-	switches_init(&live->feet[0].switches, &mapping, &gesture_usual);
-	live->feet[0].pedal = pedal_evdev_open(&choice, problem);
-	if (live->feet[0].pedal == NULL)
+	struct foot *foot = &live->feet[0];
+	switches_init(&foot->switches, &mapping, &gesture_usual);
+	foot->pedal = pedal_evdev_open(&choice, problem);
+	bool keys = isatty(STDIN_FILENO);
+	if (foot->pedal == NULL)
 		fprintf(stderr, "lapel: %s\n", problem->text);
-	else if (pedal_evdev_trouble(live->feet[0].pedal)[0] != '\0')
-		fprintf(stderr, "lapel: %s\n", pedal_evdev_trouble(live->feet[0].pedal));
-	if (!isatty(STDIN_FILENO))
+	else if (pedal_evdev_trouble(foot->pedal)[0] != '\0')
+		live_tell_trouble(foot);
+	else if (pedal_evdev_device(foot->pedal)[0] == '\0')
+		fprintf(stderr, "lapel: no pedal is there yet; %s\n",
+			keys ? "until then this terminal's keys do the same: space next, r repeat, "
+			       "s strike that, p pause"
+			     : "all that it does can be said, too");
+	if (!keys)
 		return true;
 	mapping_parse(pedal_keyboard_mapping, &mapping, NULL);
 	switches_init(&live->feet[1].switches, &mapping, &gesture_usual);

@@ -18,7 +18,8 @@ enum { PEDALS = 2 }; /* the pedal and the terminal's keys */
 struct foot {
 	struct pedal *pedal; /* NULL: there is none such */
 	struct switches switches;
-	bool seen; /* it was there at some time */
+	bool seen;	     /* it was there at some time */
+	struct problem told; /* why it could not be opened */
 };
 
 /* A bar-code reader: a device of the same sort, of which labels are made. */
@@ -76,6 +77,7 @@ int64_t live_now_ms(struct live *live);
  * reader has. */
 void live_let_switches_wait(struct live *live, struct switches *switches, int64_t until_ms);
 void live_take_presses(struct live *live, struct foot *foot);
+void live_tell_trouble(struct foot *foot); /* why a pedal cannot be opened, once for each reason */
 void live_take_scans(struct live *live);
 
 #endif

@@ -110,6 +110,18 @@ tell_there(const struct options *options, const struct pedal *pedal)
 	fflush(stdout);
 }
 
+/* Why a device that is there cannot be opened, when that is another reason than before. */
+static void
+tell_trouble(const struct pedal *pedal, struct problem *told)
+{
+	if (strcmp(pedal->functions->name, "evdev") != 0 ||
+	    strcmp(pedal_evdev_trouble(pedal), told->text) == 0)
+		return;
+	problem_say(told, "%s", pedal_evdev_trouble(pedal));
+	if (told->text[0] != '\0')
+		fprintf(stderr, "%s\n", told->text);
+}
+
 static void
 show_press(const struct options *options, struct switches *switches, struct scan *scan,
 	   const struct press *press)
@@ -133,8 +145,10 @@ static void
 show(const struct options *options, struct pedal *pedal, struct switches *switches)
 {
 	struct scan scan = {.length = 0};
+	struct problem told = {""};
 	struct press press;
 	while (signalled == 0) {
+		tell_trouble(pedal, &told);
 		enum pedal_news news = await(pedal, switches, &press);
 		switch (news) {
 		case PEDAL_PRESS:
@@ -161,8 +175,10 @@ show(const struct options *options, struct pedal *pedal, struct switches *switch
 static int
 learn_key(struct pedal *pedal, const struct switches *nothing)
 {
+	struct problem told = {""};
 	struct press press;
 	while (signalled == 0) {
+		tell_trouble(pedal, &told);
 		enum pedal_news news = await(pedal, nothing, &press);
 		if (news == PEDAL_ENDED)
 			return -1;
@@ -208,6 +224,28 @@ learn(struct pedal *pedal, const struct switches *nothing)
 	return DONE;
 }
 
+/* It is waited for: so what may be amiss is said now. */
+static void
+tell_missing(const struct pedal_choice *choice, const struct pedal *pedal)
+{
+	const char *sort = choice->sort == PEDAL_SORT_READER ? "bar-code reader" : "pedal";
+	char others[PEDAL_OTHERS_MAX];
+	pedal_evdev_others(pedal, others);
+	if (choice->device != NULL && choice->device[0] != '\0')
+		fprintf(stderr, "no %s \"%.60s\" is there yet: plug it in", sort, choice->device);
+	else
+		fprintf(stderr,
+			"no %s is there yet: plug it in, or, where it does not call itself one, "
+			"give a "
+			"piece of its name with --device",
+			sort);
+	if (others[0] != '\0')
+		fprintf(stderr, "; with keys there are %s", others);
+	else
+		fputs("; no device with keys is there at all", stderr);
+	fputs(". Ctrl-C ends the waiting.\n", stderr);
+}
+
 static struct pedal *
 open_pedal(const struct options *options, const struct settings *settings,
 	   const struct presses *presses, struct problem *problem)
@@ -222,10 +260,8 @@ open_pedal(const struct options *options, const struct settings *settings,
 	struct pedal *pedal = pedal_evdev_open(&choice, problem);
 	if (pedal == NULL || pedal_evdev_device(pedal)[0] != '\0')
 		return pedal;
-	const char *trouble = pedal_evdev_trouble(pedal);
-	fprintf(stderr, "%s\n",
-		trouble[0] != '\0' ? trouble
-				   : "no pedal is there yet; plug it in, or name it with --device");
+	if (pedal_evdev_trouble(pedal)[0] == '\0')
+		tell_missing(&choice, pedal);
 	return pedal;
 }
 

@@ -251,10 +251,11 @@ list_devices(void)
 		       device.channels[AUDIO_EAR_PIECE] > 0 ? "ear-piece " : "",
 		       device.usual[AUDIO_EAR_PIECE] ? "(usual)" : "");
 	}
-	if (audio_device_count() == 0)
-		puts("there is no sound device");
+	int count = audio_device_count();
+	if (count == 0) /* it says what could be done */
+		audio_device_find(NULL, AUDIO_MICROPHONE, &problem);
 	audio_end();
-	return DONE;
+	return count > 0 ? DONE : command_failed(&problem);
 }
 
 /* From a file it is the voice of a recording, which may be anybody's. */

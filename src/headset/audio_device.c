@@ -94,8 +94,8 @@ say_none(struct problem *problem, const char *name, enum audio_end end)
 	if (list[0] == '\0')
 		return problem_say(
 			problem,
-			"there is no %s: plug the headset in, and see that this user may "
-			"use it",
+			"there is no %s: plug the headset in; if it is, see that the sound server "
+			"(PipeWire or PulseAudio, with ALSA's plug-ins for it) runs for this user",
 			end_names[end]);
 	return problem_say(
 		problem,

@@ -52,6 +52,11 @@ struct pedal *pedal_evdev_open(const struct pedal_choice *choice, struct problem
 const char *pedal_evdev_device(const struct pedal *pedal);
 const char *pedal_evdev_trouble(const struct pedal *pedal);
 
+/* What else is there that has keys, as it can be named, for a sentence: `"USB Keyboard"
+ * (/dev/input/event3), ...`; "" when there is nothing. Of a pedal by pedal_evdev_open only. */
+enum { PEDAL_OTHERS_MAX = 400 };
+void pedal_evdev_others(const struct pedal *pedal, char text[PEDAL_OTHERS_MAX]);
+
 /* The presses of a file, which are borrowed and outlive the pedal; all of them are there at once,
  * with the times that the file gives them. */
 struct pedal *pedal_presses_open(const struct presses *presses, struct problem *problem);

@@ -68,23 +68,31 @@ watch(struct evdev_pedal *pedal, int descriptor)
 	return epoll_ctl(pedal->epoll, EPOLL_CTL_ADD, descriptor, &event) == 0;
 }
 
+static const char *
+sort_name(const struct evdev_pedal *pedal)
+{
+	return pedal->choice.sort == PEDAL_SORT_READER ? "bar-code reader" : "pedal";
+}
+
 static bool
 open_file(struct evdev_pedal *pedal, const char *file)
 {
 	int descriptor = open(file, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
 	if (descriptor < 0)
-		return problem_say(&pedal->trouble,
-				   errno == EACCES ? "the pedal %s may not be read by this user: "
-						     "install lapel's udev rule and plug the pedal "
-						     "in again"
-						   : "the pedal %s cannot be opened",
-				   file);
+		return errno == EACCES
+			       ? problem_say(&pedal->trouble,
+					     "the %s %s may not be read by this user: install "
+					     "lapel's udev rule (70-lapel.rules) and plug it in "
+					     "again, or join the group input",
+					     sort_name(pedal), file)
+			       : problem_say(&pedal->trouble, "the %s %s cannot be opened: %s",
+					     sort_name(pedal), file, strerror(errno));
 	int error = libevdev_new_from_fd(descriptor, &pedal->device);
 	if (error < 0) {
 		close(descriptor);
 		pedal->device = NULL;
-		return problem_say(&pedal->trouble, "the pedal %s cannot be asked what it is: %s",
-				   file, strerror(-error));
+		return problem_say(&pedal->trouble, "the %s %s cannot be asked what it is: %s",
+				   sort_name(pedal), file, strerror(-error));
 	}
 	pedal->descriptor = descriptor;
 	pedal->kernel_time = libevdev_set_clock_id(pedal->device, CLOCK_MONOTONIC) == 0;
@@ -92,8 +100,8 @@ open_file(struct evdev_pedal *pedal, const char *file)
 	snprintf(pedal->name, sizeof pedal->name, "%s", libevdev_get_name(pedal->device));
 	error = pedal->choice.grab ? libevdev_grab(pedal->device, LIBEVDEV_GRAB) : 0;
 	if (error < 0)
-		problem_say(&pedal->trouble, "the pedal \"%.60s\" is held by another program: %s",
-			    pedal->name, strerror(-error));
+		problem_say(&pedal->trouble, "the %s \"%.60s\" is held by another program: %s",
+			    sort_name(pedal), pedal->name, strerror(-error));
 	if (error < 0 || !watch(pedal, descriptor)) {
 		let_go(pedal);
 		return false;
@@ -102,34 +110,32 @@ open_file(struct evdev_pedal *pedal, const char *file)
 	return true;
 }
 
-/* How well a device of udev fits the choice; 0: not at all. */
-static int
-fit(const struct evdev_pedal *pedal, struct udev_device *device)
+/* What udev knows of a device; its texts are the device's. */
+static struct input_device
+known_of(const struct evdev_pedal *pedal, struct udev_device *device)
 {
+	const char *mark = pedal->choice.sort == PEDAL_SORT_SWITCH ? "LAPEL_PEDAL" : "LAPEL_READER";
 	struct udev_device *parent =
 		udev_device_get_parent_with_subsystem_devtype(device, "input", NULL);
 	struct input_device known = {
 		.file = udev_device_get_devnode(device),
-		.name = parent == NULL ? NULL : udev_device_get_sysattr_value(parent, "name"),
-		.vendor =
-			parent == NULL ? NULL : udev_device_get_sysattr_value(parent, "id/vendor"),
-		.product =
-			parent == NULL ? NULL : udev_device_get_sysattr_value(parent, "id/product"),
 		.has_keys = udev_device_get_property_value(device, "ID_INPUT_KEY") != NULL ||
 			    udev_device_get_property_value(device, "ID_INPUT_KEYBOARD") != NULL,
-		.marked = udev_device_get_property_value(device,
-							 pedal->choice.sort == PEDAL_SORT_SWITCH
-								 ? "LAPEL_PEDAL"
-								 : "LAPEL_READER") != NULL};
-	return input_device_fit(&known, &pedal->choice);
+		.marked = udev_device_get_property_value(device, mark) != NULL};
+	if (parent != NULL) {
+		known.name = udev_device_get_sysattr_value(parent, "name");
+		known.vendor = udev_device_get_sysattr_value(parent, "id/vendor");
+		known.product = udev_device_get_sysattr_value(parent, "id/product");
+	}
+	return known;
 }
 
-/* Of all devices that are there, the one that fits best. */
 static void
-look_for_device(struct evdev_pedal *pedal)
+for_each_device(const struct evdev_pedal *pedal,
+		void (*do_this)(const struct evdev_pedal *pedal, const struct input_device *known,
+				void *user),
+		void *user)
 {
-	char best[FILE_MAX_BYTES] = "";
-	int best_fit = 0;
 	struct udev_enumerate *all = udev_enumerate_new(pedal->udev);
 	if (all == NULL)
 		return;
@@ -142,16 +148,54 @@ look_for_device(struct evdev_pedal *pedal)
 			udev_device_new_from_syspath(pedal->udev, udev_list_entry_get_name(entry));
 		if (device == NULL)
 			continue;
-		int fits = fit(pedal, device);
-		if (fits > best_fit) {
-			best_fit = fits;
-			snprintf(best, sizeof best, "%s", udev_device_get_devnode(device));
-		}
+		struct input_device known = known_of(pedal, device);
+		do_this(pedal, &known, user);
 		udev_device_unref(device);
 	}
 	udev_enumerate_unref(all);
-	if (best_fit > 0)
-		open_file(pedal, best);
+}
+
+struct best {
+	char file[FILE_MAX_BYTES];
+	int fits; /* how well; 0: not at all */
+};
+
+static void
+keep_best(const struct evdev_pedal *pedal, const struct input_device *known, void *user)
+{
+	struct best *best = user;
+	int fits = input_device_fit(known, &pedal->choice);
+	if (fits <= best->fits)
+		return;
+	best->fits = fits;
+	snprintf(best->file, sizeof best->file, "%s", known->file);
+}
+
+/* Of all devices that are there, the one that fits best. */
+static void
+look_for_device(struct evdev_pedal *pedal)
+{
+	struct best best = {.fits = 0};
+	for_each_device(pedal, keep_best, &best);
+	if (best.fits > 0)
+		open_file(pedal, best.file);
+}
+
+static void
+add_other(const struct evdev_pedal *pedal, const struct input_device *known, void *user)
+{
+	char *text = user;
+	size_t length = strlen(text);
+	if (known->has_keys && known->name != NULL && known->file != NULL)
+		snprintf(text + length, PEDAL_OTHERS_MAX - length, "%s\"%.40s\" (%s)",
+			 length > 0 ? ", " : "", known->name, known->file);
+}
+
+void
+pedal_evdev_others(const struct pedal *pedal, char text[PEDAL_OTHERS_MAX])
+{
+	text[0] = '\0';
+	for_each_device((const struct evdev_pedal *)pedal, add_other, text);
 }
 
 /* What udev has to say: a device that fits came, or ours went. */
@@ -166,8 +210,11 @@ hear_udev(struct evdev_pedal *pedal)
 		if (pedal->device != NULL && removed && file != NULL &&
 		    strcmp(file, pedal->file) == 0)
 			pedal->going = true;
-		else if (pedal->device == NULL && !removed && fit(pedal, device) > 0)
-			open_file(pedal, file);
+		else if (pedal->device == NULL && !removed) {
+			struct input_device known = known_of(pedal, device);
+			if (input_device_fit(&known, &pedal->choice) > 0)
+				open_file(pedal, file);
+		}
 		udev_device_unref(device);
 	}
 }

@@ -217,10 +217,27 @@ a_pedal_whose_reading_fails_is_gone(void **state)
 	pedal_close(pedal);
 }
 
+static void
+what_could_have_been_meant_is_told(void **state)
+{
+	struct pedal_choice choice = {PEDAL_SORT_SWITCH, "no such", true};
+	char others[PEDAL_OTHERS_MAX];
+	plug_in(*state, 5, NULL);
+	struct pedal *pedal = pedal_evdev_open(&choice, NULL);
+	assert_string_equal(pedal_evdev_device(pedal), "");
+	pedal_evdev_others(pedal, others);
+	assert_string_equal(others, "\"Foot Pedal\" (/dev/input/event5)");
+	pull_out(*state, 5);
+	pedal_evdev_others(pedal, others);
+	assert_string_equal(others, "");
+	pedal_close(pedal);
+}
+
 int
 main(void)
 {
 	const struct CMUnitTest tests[] = {
+		cmocka_unit_test_setup_teardown(what_could_have_been_meant_is_told, enter, leave),
 		cmocka_unit_test_setup_teardown(a_pedal_is_found_and_its_presses_are_told, enter,
 						leave),
 		cmocka_unit_test_setup_teardown(keys_that_repeat_themselves_are_one_press, enter,
