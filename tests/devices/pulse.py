@@ -105,23 +105,28 @@ class Headset(unittest.TestCase):
             "log_path=" + os.path.join(home, "report"), "suppressions=" + os.path.join(
                 os.path.dirname(os.path.abspath(__file__)), "tsan.suppressions")])
         self.log = open(os.path.join(home, "pulseaudio.log"), "w")
+        self.server = None
+        self.addCleanup(self.stop_server)
+        self.start_server()
+        self.make_usual()
+
+    def start_server(self):
         self.server = subprocess.Popen(
             ["pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "--realtime=no",
              "-L", "module-native-protocol-unix",
              "-L", "module-null-sink sink_name=mouth rate=16000",
              "-L", "module-null-sink sink_name=ear"],
             env=self.environment, stdout=self.log, stderr=self.log)
-        self.addCleanup(self.stop_server)
         until(lambda: subprocess.run(["pactl", "info"], env=self.environment,
                                      capture_output=True).returncode == 0, "a sound server")
         self.modules = {line.split("sink_name=")[1].split()[0]: line.split()[0]
                         for line in self.pactl("list", "short", "modules").splitlines()
                         if "sink_name=" in line}
-        self.make_usual()
 
     def stop_server(self):
-        self.server.terminate()
-        self.server.wait()
+        if self.server is not None:
+            self.server.terminate()
+            self.server.wait()
         self.log.close()
         reports = []
         for name in os.listdir(self.scratch.name):

@@ -87,6 +87,20 @@ class Live(Station):
         self.assertIn("chest twenty one", self.calls())
         self.end()
 
+    def test_a_sound_server_that_ends_and_is_started_again_is_a_headset_that_returns(self):
+        self.start()
+        self.dictate("chest twenty one")
+        self.server.terminate()
+        self.server.wait()
+        self.station.await_line(lambda line: line.startswith("lapel: the headset is gone"),
+                                "the loss to be told")
+        self.start_server()
+        self.make_usual()
+        self.station.await_line("lapel: the headset is back", "the return")
+        self.dictate("length twenty eight")
+        self.end()
+        self.assertEqual(["chest twenty one", "length twenty eight"], self.calls())
+
     def test_a_narrow_link_is_named_in_the_session(self):
         """A headset whose link carries 8000 samples a second, as Bluetooth's oldest does."""
         self.unplug("mouth")
