@@ -68,12 +68,14 @@ class Station(Headset):
             file.write(text)
 
     def dictate(self, text):
-        """Says it again until it has become a call, as a person would who hears no answer."""
+        """Says it again until it has become a call, as a person would who hears no answer, or that a
+        piece of it was lost."""
         path = self.words("words", text)
         for _ in range(4):
             self.speak(path).wait()
             try:
-                until(lambda: text in self.calls(), text, patience_s=15)
+                until(lambda: (text,) in self.rows(
+                    "SELECT text FROM calls WHERE verdict != 'refused'"), text, patience_s=15)
                 return
             except AssertionError:
                 continue
