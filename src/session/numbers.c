@@ -58,6 +58,17 @@ number_to_follow(const struct session *session)
 	return own ? session->number_before : session->last_number;
 }
 
+/* The very number that was to come, for a garment that has none: what was heard by halves is then
+ * believed, as anybody would who keeps count. */
+bool
+session_number_expected(const struct session *session, const struct call *call)
+{
+	char next[LABEL_MAX];
+	return call->type == CALL_ITEM && !call->correction && !call->kept &&
+	       !record_slot(&session->record, CALL_ITEM) &&
+	       session_number_after(session->last_number, next) && strcmp(next, call->label) == 0;
+}
+
 /* Looks for the next free number after the last one, one find a step. True when it is known: in
  * task.candidate, which is empty when there is none. */
 static bool

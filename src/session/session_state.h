@@ -293,6 +293,7 @@ void session_tell_deed(const struct session *session, const struct record *recor
 void session_tell_help(const struct session *session, const char *topic, char *text, size_t size);
 
 /* numbers.c: item numbers. */
+bool session_number_expected(const struct session *session, const struct call *call);
 void session_number_given(struct session *session, const char *label);
 void session_number_taken_back(struct session *session, const char *label);
 void session_number(struct session *session, const struct record *found);

@@ -126,7 +126,8 @@ decide(struct session *session, const struct record *found)
 		char value[128];
 		phrase_call(&task->call, PHRASE_VALUE, value, sizeof(value));
 		session_refuse(session, "%s of what?", value);
-	} else if (task->heard == VERDICT_DOUBTED && !task->confirmed) {
+	} else if (task->heard == VERDICT_DOUBTED && !task->confirmed &&
+		   !session_number_expected(session, &task->call)) {
 		if (task->call.type == CALL_ANSWER) {
 			session_refuse(session, "say that again");
 			session_question_again(session);

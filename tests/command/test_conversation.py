@@ -24,7 +24,7 @@ class Conversation(station.WithFolder):
         return self.rows("a.db", "SELECT measure, value FROM readings")
 
     def test_a_note_is_sound_until_the_pedal(self):
-        shown = self.hold("voice kal16 0.8\nsay item two oh nine\nsay note\n"
+        shown = self.hold("voice rms 0.9\nsay item two oh nine\nsay note\n"
                           "say the lining was sewn by hand\nsay chest twenty\npress tap\n"
                           "say chest twenty one\n")
         self.assertIn("note kept for the desk", shown)
@@ -46,7 +46,7 @@ class Conversation(station.WithFolder):
         self.assertEqual([("chest", "21")], self.readings())
 
     def test_a_note_is_kept_when_the_session_ends_in_it(self):
-        self.hold("voice kal16 0.8\nsay item two oh nine\nsay note\n"
+        self.hold("voice rms 0.9\nsay item two oh nine\nsay note\n"
                   "say the lining was sewn by hand\n")
         self.assertEqual([(1,)], self.rows("a.db", "SELECT count(*) FROM note_sound"))
 

@@ -211,6 +211,18 @@ another_number_for_a_garment_that_was_measured_is_doubted(void **state)
 }
 
 static void
+the_number_that_was_to_come_is_taken_though_half_heard(void **state)
+{
+	SCENE("the number that was to come is taken though half heard",
+	      {"hear item eight", "find label 8; store taken opened +item eight; answer taken; say "
+				  "taken: item eight"},
+	      {"hear kind scarf", "store taken +kind scarf; answer taken; say taken: kind scarf"},
+	      {"tap", "store taken closed; answer taken; say taken: item eight, scarf, done"},
+	      {"hear ?item nine/item five", "find label 9; store taken opened +item nine; answer "
+					    "taken; say taken: item nine"});
+}
+
+static void
 a_number_out_of_turn_is_doubted(void **state)
 {
 	SCENE("a number out of turn is doubted",
@@ -483,6 +495,7 @@ main(void)
 		cmocka_unit_test(set_aside_puts_it_aside_whatever_is_missing),
 		cmocka_unit_test(a_number_is_given_once),
 		cmocka_unit_test(another_number_for_a_garment_that_was_measured_is_doubted),
+		cmocka_unit_test(the_number_that_was_to_come_is_taken_though_half_heard),
 		cmocka_unit_test(a_number_out_of_turn_is_doubted),
 		cmocka_unit_test(a_number_taken_back_may_be_given_again),
 		cmocka_unit_test(what_was_dictated_to_the_wrong_item_moves),
