@@ -1,7 +1,7 @@
 """Build the networks that the ears hear with: numbers.net, which tells which part of which phone is
 said, and presence.net, which tells whether anybody speaks.
 
-    python3 build.py SPEECH TARGET [--labels-by NETWORK] [--work FOLDER]
+    python3 build.py SPEECH TARGET [--labels-by NETWORK] [--grow NETWORK] [--work FOLDER]
 
 SPEECH is the folder of recorded speech (its README says what is in it), TARGET receives the networks
 and numbers.dict, FOLDER keeps what is made on the way (a temporary one unless given). The first labels
@@ -9,8 +9,9 @@ are those of NETWORK, or else of the recogniser.
 
 A first network hears none of the voices that fit and judge, nor a third of the people (part
 LEFT_OUT). It is written to TARGET/strangers: what is said of strangers is measured with it, and
-fit_judge.py and fit_search.py fit with it. That which is shipped is the same one after some more
-passes with all voices and people, and half of what it has heard.
+fit_judge.py and fit_search.py fit with it. Then some more passes are made with all voices and people,
+and half of what it has heard: of the same network, or of another one with two layers more (--grow).
+That which is shipped grew out of the one that was shipped before it.
 
 Needs numpy and PyTorch (python3-numpy, python3-torch), Debian's pocketsphinx,
 pocketsphinx-en-us, sphinxbase-utils, sphinxtrain, flac, flite, espeak-ng, festival with
@@ -40,6 +41,7 @@ COUNTS = {'strangers': 18000, 'all': 7000}  # synthetic recordings
 FIRST = 2500                # of them that the recogniser lays phones over
 FIRST_PASSES, PASSES, LAST_PASSES = 2, 6, 2
 LAST_STEP = 4e-4
+MORE, MORE_PASSES, MORE_STEP = [(320, (-8, 0, 8))] * 2, 3, 6e-4  # of one that grows
 WORST = 0.02                # of the synthetic recordings are left out: they say something else
 MEAN = os.path.join(spoken.TOP, 'build', 'tests', 'bench', 'mean')
 OUTPUTS = spoken.outputs()
@@ -116,7 +118,7 @@ def write(folder, net, scale, presence_net):
         f.write(spoken.dictionary(spoken.network_words()))
 
 
-def build(speech, target, labels_by, work):
+def build(speech, target, labels_by, grow, work):
     people, voiced = gather(speech, work)
     noises = recordings.read_noises(speech)
     near = [rec for rec in people if rec.fold != LEFT_OUT]
@@ -133,8 +135,13 @@ def build(speech, target, labels_by, work):
     heard = presence.train(found, labels, say=say)
     write(os.path.join(target, 'strangers'), net, scale, heard)
     known = [rec for rec in voiced['strangers'] if recordings.seed_of(rec.key) % 2]
-    net, _ = learn(people + known + voiced['all'], labels, noises, scale, LAST_PASSES, net=net,
-                   step=LAST_STEP)
+    some, passes, step = people + known + voiced['all'], LAST_PASSES, LAST_STEP
+    if grow:
+        old, *scale, _ = network.read(grow)
+        sounds = examples.Examples(examples.vary(some[::20]), noises)
+        net = network.grown(old, MORE, sounds.of_pass(99, labels, scale))
+        passes, step = MORE_PASSES, MORE_STEP
+    net, _ = learn(some, labels, noises, scale, passes, net=net, step=step)
     write(target, net, scale, heard)
 
 
@@ -143,12 +150,13 @@ def main():
     parser.add_argument('speech')
     parser.add_argument('target')
     parser.add_argument('--labels-by', metavar='NETWORK', help='begin with what this one says')
+    parser.add_argument('--grow', metavar='NETWORK', help='ship this one, grown and taught more')
     parser.add_argument('--work')
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as temporary:
         work = options.work or temporary
         os.makedirs(work, exist_ok=True)
-        build(options.speech, options.target, options.labels_by, work)
+        build(options.speech, options.target, options.labels_by, options.grow, work)
 
 
 if __name__ == '__main__':

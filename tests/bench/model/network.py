@@ -208,3 +208,35 @@ def read(path):
         net.last.bias.copy_(take(count))
     net.eval()
     return net, mean, deviation, phones
+
+
+def grown(old, more, utterances):
+    """The same network with `more` layers on top, which at first pass on what is below. What read()
+    gives has its batch norms folded: they get back the means and spreads of `utterances`."""
+    net = Network(old.layers[0].in_channels, old.last.out_channels, old.shape + more)
+    net.log_prior = old.log_prior
+    lists = batches(utterances, np.random.default_rng(0))[:12]
+    sums = [[0, 0] for _ in old.norms]
+    with torch.no_grad():
+        for some in lists:
+            x = torch.from_numpy(batch_of(utterances, some, old.reach)[0].transpose(0, 2, 1).copy())
+            for i, (layer, norm) in enumerate(zip(old.layers, old.norms)):
+                y = torch.relu(layer(x))
+                sums[i][0] = sums[i][0] + y.mean((0, 2)) / len(lists)
+                sums[i][1] = sums[i][1] + (y ** 2).mean((0, 2)) / len(lists)
+                y, cut = norm(y), (x.shape[2] - y.shape[2]) // 2
+                x = y + x[:, :, cut:x.shape[2] - cut] if i else y
+        for i, (mean, square) in enumerate(sums):
+            variance = square - mean ** 2 + 1e-5
+            scale = old.norms[i].weight
+            net.layers[i].load_state_dict(old.layers[i].state_dict())
+            net.norms[i].running_mean.copy_(mean)
+            net.norms[i].running_var.copy_(variance)
+            net.norms[i].weight.copy_(scale * torch.sqrt(variance + net.norms[i].eps))
+            net.norms[i].bias.copy_(old.norms[i].bias + mean * scale)
+        for norm in net.norms[len(old.norms):]:
+            norm.weight.zero_()
+            norm.bias.zero_()
+        net.last.load_state_dict(old.last.state_dict())
+    net.eval()
+    return net
