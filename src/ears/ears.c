@@ -96,6 +96,13 @@ noise_sample(uint32_t *state, double level)
 	return (int16_t)lround(sum * level);
 }
 
+static int16_t
+with_noise(int16_t sample, uint32_t *state, double level)
+{
+	int value = sample + noise_sample(state, level);
+	return (int16_t)(value > 32767 ? 32767 : value < -32768 ? -32768 : value);
+}
+
 struct ears *
 ears_open(const struct ears_setting *setting, struct problem *problem)
 {
@@ -254,8 +261,7 @@ cut_piece(struct ears *ears, int64_t from, int64_t to)
 			ears->piece[i] = noise_sample(&ears->noise, level);
 			continue;
 		}
-		int value = ears->kept[at] + noise_sample(&ears->noise, 1);
-		ears->piece[i] = (int16_t)(value > 32767 ? 32767 : value < -32768 ? -32768 : value);
+		ears->piece[i] = with_noise(ears->kept[at], &ears->noise, 1);
 	}
 	return ears->piece;
 }
@@ -401,10 +407,8 @@ static bool
 next_bands(struct ears *ears, float bands[BANDS])
 {
 	int16_t heard[FRAME_SAMPLES];
-	for (int i = 0; i < FRAME_SAMPLES; i++) {
-		int value = ears->block[i] + noise_sample(&ears->dither, DITHER);
-		heard[i] = (int16_t)(value > 32767 ? 32767 : value < -32768 ? -32768 : value);
-	}
+	for (int i = 0; i < FRAME_SAMPLES; i++)
+		heard[i] = with_noise(ears->block[i], &ears->dither, DITHER);
 	return spectrum_bands(ears->hearing.spectrum, heard, bands);
 }
 

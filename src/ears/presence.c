@@ -16,7 +16,7 @@
 static const char first_line[] = "lapel presence 1\n";
 
 /* How wide each layer is, how many frames of the one below it sees, and how far those lie apart. */
-enum { LAYERS = 4, WIDTH_MAX = 64, SEEN_MAX = 5, REACH_MAX = 24 };
+enum { LAYERS = 4, WIDTH_MAX = 64, REACH_MAX = 24 };
 
 static const struct shape {
 	int in, out, seen, step;
