@@ -31,10 +31,20 @@ static fe_t *
 front_end_open(const char *parameters, bool log_spectrum)
 {
 	enum { ARGUMENTS_MAX = 48 };
-	char *argument[ARGUMENTS_MAX] = {
-		"lapel",     "-remove_noise", "no",	  "-remove_silence",	      "no",
-		"-samprate", "16000",	      "-logspec", log_spectrum ? "yes" : "no"};
-	int count = 9;
+	/* Even when it removes no silence the front end holds frames back until it has so many of
+	 * speech: ten unless told, a tenth of a second of every decision. */
+	char *argument[ARGUMENTS_MAX] = {"lapel",
+					 "-remove_noise",
+					 "no",
+					 "-remove_silence",
+					 "no",
+					 "-vad_startspeech",
+					 "1",
+					 "-samprate",
+					 "16000",
+					 "-logspec",
+					 log_spectrum ? "yes" : "no"};
+	int count = 11;
 	fe_t *front_end = NULL;
 	char *text = strdup(parameters), *rest = NULL;
 	if (text == NULL)
