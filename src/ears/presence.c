@@ -22,8 +22,10 @@ static const struct shape {
 	int in, out, seen, step;
 } shapes[LAYERS] = {{BANDS, 64, 5, 1}, {64, 64, 5, 3}, {64, 48, 5, 6}, {48, 1, 1, 1}};
 
+/* The sums of all outputs run side by side, over WIDTH_MAX of them whatever their number: so the
+ * compiler knows how many. */
 struct layer {
-	float *weights; /* a row an output: frame by frame from the oldest, value by value */
+	float (*weights)[WIDTH_MAX]; /* a row a value seen, frame by frame from the oldest */
 	float bias[WIDTH_MAX];
 	float past[REACH_MAX + 1][WIDTH_MAX]; /* of what it sees, a ring */
 };
@@ -37,12 +39,14 @@ struct presence {
 static bool
 read_layer(struct layer *layer, const struct shape *shape, FILE *file)
 {
-	size_t count = (size_t)(shape->in * shape->seen * shape->out);
-	layer->weights = malloc(sizeof *layer->weights * count);
-	return layer->weights != NULL &&
-	       fread(layer->weights, sizeof *layer->weights, count, file) == count &&
-	       fread(layer->bias, sizeof *layer->bias, (size_t)shape->out, file) ==
-		       (size_t)shape->out;
+	size_t rows = (size_t)(shape->in * shape->seen);
+	layer->weights = calloc(rows, sizeof *layer->weights);
+	for (int o = 0; layer->weights != NULL && o < shape->out; o++)
+		for (size_t row = 0; row < rows; row++)
+			if (fread(&layer->weights[row][o], sizeof(float), 1, file) != 1)
+				return false;
+	return layer->weights != NULL && fread(layer->bias, sizeof *layer->bias, (size_t)shape->out,
+					       file) == (size_t)shape->out;
 }
 
 struct presence *
@@ -94,17 +98,16 @@ static void
 apply(struct layer *layer, const struct shape *shape, int64_t frame, const float *now, float *above)
 {
 	int ring = (shape->seen - 1) * shape->step + 1;
+	float(*weight)[WIDTH_MAX] = layer->weights;
 	memcpy(layer->past[frame % ring], now, sizeof *now * (size_t)shape->in);
-	for (int o = 0; o < shape->out; o++) {
-		const float *weight = layer->weights + o * shape->seen * shape->in;
-		above[o] = layer->bias[o];
-		for (int k = 0; k < shape->seen; k++, weight += shape->in) {
-			/* Counted on by a whole ring, since what was before the first is none. */
-			int64_t at = frame + ring - (shape->seen - 1 - k) * shape->step;
-			const float *seen = layer->past[at % ring];
-			for (int i = 0; i < shape->in; i++)
-				above[o] += weight[i] * seen[i];
-		}
+	memcpy(above, layer->bias, sizeof layer->bias);
+	for (int k = 0; k < shape->seen; k++) {
+		/* Counted on by a whole ring, since what was before the first is none. */
+		int64_t at = frame + ring - (shape->seen - 1 - k) * shape->step;
+		const float *seen = layer->past[at % ring];
+		for (int i = 0; i < shape->in; i++, weight++)
+			for (int o = 0; o < WIDTH_MAX; o++)
+				above[o] += (*weight)[o] * seen[i];
 	}
 }
 
