@@ -9,7 +9,7 @@
 #include "spectrum.h"
 
 /* The chance that is told is of the frame so many frames ago: what follows is waited for. */
-enum { PRESENCE_DELAY = 2 };
+enum { PRESENCE_DELAY = 5 };
 
 struct presence; /* opaque */
 

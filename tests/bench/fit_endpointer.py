@@ -49,6 +49,7 @@ SNRS_DB = [None, 20, 10, 5]
 CLEAN_DB = 30  # what a recording's loud frames stand over its quiet ones at least
 SPEECH_DB = 28  # under its loud frames a recording is speech
 PRE_ROLL_MS, CLICK_FRAMES = 300, 7
+WINDOW_FRAMES = 2  # further sound that a frame's spectrum needs
 BEFORE_S, AFTER_S = 1.5, 3.0
 # What is fitted: chances, moved by a factor of their odds.
 STEPS = {"VOICED_ON": 1.4, "VOICED_OFF": 1.4}
@@ -163,7 +164,7 @@ class Result:
         self.split = len(of_call) > 1
         end = len(clip.chances) - 1
         decided = (of_call[-1][2] if of_call[-1][2] >= 0 else end) if of_call else clip.last
-        self.wait_ms = 10 * (decided - clip.last)
+        self.wait_ms = 10 * (decided + WINDOW_FRAMES - clip.last)
         self.early = bool(of_call) and self.wait_ms < 0
         self.cost_s = ((self.cut or self.split or self.early) * SAID_AGAIN_S + self.strays * LOOK_S
                        + max(0, self.wait_ms) / 1000
@@ -253,8 +254,8 @@ def show_hang_overs(library, clips, values):
     set_constants(library, values)
     quiet = [clip for clip in clips if clip.snr_db != 5]
     print("\nhang-overs, clean to 10 dB: what is cut in two, and the p95 to the decision")
-    for connected, kind, frames in [(False, "single words", (12, 14, 16, 18, 20, 25)),
-                                    (True, "runs of words", (24, 28, 32, 36, 40, 50, 70, 90))]:
+    for connected, kind, frames in [(False, "single words", (7, 9, 11, 13, 15, 18)),
+                                    (True, "runs of words", (18, 21, 24, 27, 30, 34, 40, 60))]:
         those = [clip for clip in quiet if clip.connected == connected]
         for hang in frames:
             found = results(library, those, hang, hang)

@@ -1,7 +1,7 @@
 """Tells speech at the microphone from everything else, frame by frame as it comes: what the endpointer
 goes by.
 
-A small time delay network that looks back a third of a second and ahead two frames, over how far each
+A small time delay network that looks back a third of a second and ahead five frames, over how far each
 band stands above its floor. The floor falls fast and rises slowly, whoever speaks: so hours of noise
 are as any second of it. src/ears/presence.c runs it.
 """
@@ -11,7 +11,7 @@ from torch import nn
 
 import bands
 
-DELAY = 2                   # frames: the chance is of the frame so long ago
+DELAY = 5                   # frames: the chance is of the frame so long ago
 # As in src/ears/presence.c. Of each layer: how wide, how many frames of the one below, how far apart.
 LAYERS = [(64, 5, 1), (64, 5, 3), (48, 5, 6)]
 BACK = sum((count - 1) * step for _, count, step in LAYERS)
@@ -23,7 +23,8 @@ TO_DB = 10 / np.log(10)
 CHAINS = 1500               # a pass; each of several recordings in one room
 LENGTH = 1400               # frames of a chain
 LEVEL_DB = 15               # up or down
-SOFT_END = 3                # frames
+NARROW, NARROW_HZ = 0.15, 3600  # of the chains come over a link that carries nothing above
+SOFT_END = 1                # frames
 PASSES = 100
 STEP = 2e-3
 BATCH = 16
@@ -65,6 +66,14 @@ def speaking(right):
     return found
 
 
+def narrow(rows, random):
+    """Rows by a link that carries nothing high: there, only its own noise."""
+    mel = 2595 * np.log10(1 + np.array([bands.LOWEST_HZ, NARROW_HZ, bands.HIGHEST_HZ]) / 700)
+    first = int((mel[1] - mel[0]) / (mel[2] - mel[0]) * (bands.BANDS + 1))
+    floor = np.percentile(rows[:, first:], 5) + random.normal(0, 0.8, rows[:, first:].shape)
+    return np.concatenate([rows[:, :first], np.minimum(rows[:, first:], floor)], 1)
+
+
 def chain(examples, labels, some, random):
     """(decibels by band, whether somebody speaks) of recordings one after another in one room."""
     rows, voiced, loud = [], [], []
@@ -82,8 +91,13 @@ def chain(examples, labels, some, random):
             voiced.append(right[np.clip(variant.at, 0, len(right) - 1)])
             loud.append(variant.loud_db)
     rows, voiced = np.concatenate(rows)[:LENGTH], np.concatenate(voiced)[:LENGTH]
+    link = random.random()  # of the speech alone: it was recorded so
+    if link < NARROW / 2:
+        rows = narrow(rows, random)
     if random.random() < 0.85:
         rows = examples.noisy(rows, loud[-1] if loud else 50, random)
+    if NARROW / 2 <= link < NARROW:
+        rows = narrow(rows, random)
     return rows * TO_DB + random.uniform(-LEVEL_DB, LEVEL_DB), voiced
 
 
