@@ -5,13 +5,14 @@ said, and presence.net, which tells whether anybody speaks.
 
 SPEECH is the folder of recorded speech (its README says what is in it), TARGET receives the networks
 and numbers.dict, FOLDER keeps what is made on the way (a temporary one unless given). The first labels
-are those of NETWORK, or else of the recogniser.
+are those of NETWORK, or else of the recogniser. From then on it also learns what each recording could
+be taken for (rivals.py).
 
 A first network hears none of the voices that fit and judge, nor a third of the people (part
 LEFT_OUT). It is written to TARGET/strangers: what is said of strangers is measured with it, and
 fit_judge.py and fit_search.py fit with it. Then some more passes are made with all voices and people,
-and half of what it has heard: of the same network, or of another one with two layers more (--grow).
-That which is shipped grew out of the one that was shipped before it.
+and half of what it has heard: of the same network, or of another one (--grow), with layers more if it
+has fewer than DEPTH. That which is shipped grew so out of the ones that were shipped before it.
 
 Needs numpy and PyTorch (python3-numpy, python3-torch), Debian's pocketsphinx,
 pocketsphinx-en-us, sphinxbase-utils, sphinxtrain, flac, flite, espeak-ng, festival with
@@ -33,6 +34,7 @@ import laying
 import network
 import presence
 import recordings
+import rivals
 import spoken
 import synthetic
 
@@ -41,9 +43,10 @@ COUNTS = {'strangers': 18000, 'all': 7000}  # synthetic recordings
 FIRST = 2500                # of them that the recogniser lays phones over
 FIRST_PASSES, PASSES, LAST_PASSES = 2, 6, 2
 LAST_STEP = 4e-4
-MORE, MORE_PASSES, MORE_STEP = [(320, (-8, 0, 8))] * 2, 3, 6e-4  # of one that grows
+DEPTH, MORE, MORE_PASSES, MORE_STEP = 7, (320, (-8, 0, 8)), 3, 6e-4  # of one that grows
 WORST = 0.02                # of the synthetic recordings are left out: they say something else
 MEAN = os.path.join(spoken.TOP, 'build', 'tests', 'bench', 'mean')
+LAPEL = os.path.join(spoken.TOP, 'build', 'lapel')
 OUTPUTS = spoken.outputs()
 SIZE = sum(map(len, OUTPUTS.values()))
 
@@ -103,11 +106,22 @@ def labels_of(net, some, scale):
             if rec.corpus != 'synthetic' or score >= least}
 
 
-def learn(some, labels, noises, scale, passes, **more):
-    """A network from recordings: their labels by frame, in noises."""
+def rivals_of(net, people, voiced, scale):
+    """What the recordings could be taken for. A third of the people stays strange to the first
+    network, and so to what it learns from these."""
+    prose = {rec.words for rec in people}
+    texts = [rec.words.split() for rec in voiced if rec.words not in prose]
+    heard = rivals.heard(LAPEL, people)
+    words = {word for rec in people + voiced for word in rec.words.split()}
+    words |= {word for some in heard.values() for text in some for word in text.split()}
+    return rivals.lay(net, people + voiced, scale, spoken.pronunciations(words), texts, OUTPUTS, heard)
+
+
+def learn(some, labels, taken_for, noises, scale, passes, **more):
+    """A network from recordings: their labels by frame, and those of their rivals, in noises."""
     found = examples.Examples(examples.vary([rec for rec in some if rec in labels]), noises)
-    return network.train(lambda number: found.of_pass(number, labels, scale), SIZE, passes, say=say,
-                         **more), found
+    return network.train(lambda number: found.of_pass(number, labels, scale, taken_for), SIZE, passes,
+                         say=say, **more), found
 
 
 def write(folder, net, scale, presence_net):
@@ -127,11 +141,12 @@ def build(speech, target, labels_by, grow, work):
         net, *scale_then, _ = network.read(labels_by)
     else:
         first = near + voiced['strangers'][:FIRST]
-        net, scale_then = learn(first, first_labels(first, work), noises, scale,
+        net, scale_then = learn(first, first_labels(first, work), {}, noises, scale,
                                 FIRST_PASSES)[0], scale
     everything = people + voiced['strangers'] + voiced['all']
     labels = labels_of(net, everything, scale_then)
-    net, found = learn(near + voiced['strangers'], labels, noises, scale, PASSES)
+    taken_for = rivals_of(net, people, voiced['strangers'] + voiced['all'], scale_then)
+    net, found = learn(near + voiced['strangers'], labels, taken_for, noises, scale, PASSES)
     heard = presence.train(found, labels, say=say)
     write(os.path.join(target, 'strangers'), net, scale, heard)
     known = [rec for rec in voiced['strangers'] if recordings.seed_of(rec.key) % 2]
@@ -139,9 +154,10 @@ def build(speech, target, labels_by, grow, work):
     if grow:
         old, *scale, _ = network.read(grow)
         sounds = examples.Examples(examples.vary(some[::20]), noises)
-        net = network.grown(old, MORE, sounds.of_pass(99, labels, scale))
+        net = network.grown(old, [MORE] * (DEPTH - len(old.shape)),
+                            sounds.of_pass(99, labels, scale, {}))
         passes, step = MORE_PASSES, MORE_STEP
-    net, _ = learn(some, labels, noises, scale, passes, net=net, step=step)
+    net, _ = learn(some, labels, taken_for, noises, scale, passes, net=net, step=step)
     write(target, net, scale, heard)
 
 

@@ -153,15 +153,21 @@ class Examples:
         for _ in range(EMPTY_ROOMS):
             yield self.empty_room(random), None, None
 
-    def of_pass(self, number, labels, scale):
-        """(centred and scaled bands, right output by frame) of all that have labels."""
+    def of_pass(self, number, labels, scale, rivals):
+        """(centred and scaled bands, right output by frame, that of one of its rivals or the same) of
+        all that have labels."""
         mean, deviation = scale
+        random = np.random.default_rng([self.seed, number, 1])
         found = []
         for rows, rec, at in self.raw(number):
-            right = np.zeros(len(rows), np.int16)
+            right = rival = np.zeros(len(rows), np.int16)
             if rec is not None:
                 if rec not in labels:
                     continue
-                right = labels[rec][np.clip(at, 0, len(labels[rec]) - 1)].astype(np.int16)
-            found.append((((network.centred(rows) - mean) / deviation).astype(np.float16), right))
+                at = np.clip(at, 0, len(labels[rec]) - 1)
+                right = rival = labels[rec][at].astype(np.int16)
+                others = rivals.get(rec)
+                if others:
+                    rival = others[random.integers(len(others))][at].astype(np.int16)
+            found.append((((network.centred(rows) - mean) / deviation).astype(np.float16), right, rival))
         return found

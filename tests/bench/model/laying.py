@@ -3,7 +3,9 @@ are laid over what it hears, in the best of their ways, with silence or none
 between them."""
 import numpy as np
 
-PRIOR_SHARE = 0.6           # how much of the priors is taken off, as in src/ears/network.c
+import network
+
+
 NEVER = -1e30
 
 
@@ -30,7 +32,7 @@ def _states(words, ways, outputs):
 def lay(posteriors, prior, words, ways, outputs):
     """(the right output of each frame, its mean score a frame); None where nothing fits."""
     out, before, starts, ends = _states(words, ways, outputs)
-    scores = (posteriors - PRIOR_SHARE * prior)[:, out]
+    scores = (posteriors - network.PRIOR_SHARE * prior)[:, out]
     width = max(map(len, before)) + 1
     froms = np.tile(np.arange(len(out))[:, None], (1, width))
     for s, some in enumerate(before):

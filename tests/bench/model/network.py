@@ -20,6 +20,10 @@ BATCH = 10000               # frames
 STEP = 1.2e-3
 DROPOUT = 0.03
 SMOOTHED = 0.05             # of each right answer, given to all
+# What is right should stand above its rival by so many nats; how much it counts beside the single
+# frames when it does not; and how gently that sets in, in nats.
+MARGIN, RIVALRY, GENTLE = 30.0, 2.0, 10.0
+PRIOR_SHARE = 0.6           # of the priors is taken off, as in src/ears/network.c
 
 
 class Network(nn.Module):
@@ -55,7 +59,7 @@ def batches(utterances, random):
     """Lists of (utterance, first frame, last frame + 1) that together cover everything; those of a
     list are about as long, so that little is filled up."""
     found = []
-    for i, (_, right) in enumerate(utterances):
+    for i, (_, right, _) in enumerate(utterances):
         count = -(-len(right) // PIECE)
         edges = np.linspace(0, len(right), count + 1).astype(int)
         found += [(i, first, last) for first, last in zip(edges, edges[1:])]
@@ -71,15 +75,18 @@ def batches(utterances, random):
 
 
 def batch_of(utterances, some, reach):
-    """Bands with `reach` frames around them, and what is right (-1: no matter)."""
+    """Bands with `reach` frames around them, what is right (-1: no matter), and what would be right if
+    the rival were."""
     length = -(-max(last - first for _, first, last in some) // 16) * 16
     bands = np.zeros((len(some), length + 2 * reach, utterances[0][0].shape[1]), 'f')
     right = np.full((len(some), length), -1, np.int64)
+    rival = np.full((len(some), length), -1, np.int64)
     for k, (i, first, last) in enumerate(some):
-        x, labels = utterances[i]
+        x, labels, others = utterances[i]
         bands[k] = x[np.clip(np.arange(first - reach, first + length + reach), 0, len(x) - 1)]
         right[k, :last - first] = labels[first:last]
-    return bands, right
+        rival[k, :last - first] = others[first:last]
+    return bands, right, rival
 
 
 def mask(bands, random):
@@ -93,8 +100,19 @@ def mask(bands, random):
             x[first:first + random.integers(3, 12)] = 0
 
 
+def rivalry(z, right, rival, prior):
+    """How far the rivals come up to what is right, summed over a batch: by each piece, in nats."""
+    told = right >= 0
+    z = z - PRIOR_SHARE * prior[:, None]
+    at = lambda which: z.gather(1, which.clamp(min=0)[:, None])[:, 0]
+    above = ((at(right) - at(rival)) * told).sum(1)
+    differs = ((right != rival) & told).any(1)
+    return (GENTLE * nn.functional.softplus((MARGIN - above) / GENTLE) * differs).sum()
+
+
 def train(copies, outputs, epochs, seed=0, say=print, net=None, step=STEP):
-    """Fit to `copies(epoch)`: a list of (centred and scaled bands, right output by frame)."""
+    """Fit to `copies(epoch)`: a list of (centred and scaled bands, right output by frame, that of a
+    rival or the same)."""
     torch.manual_seed(seed)
     random = np.random.default_rng(seed)
     optimiser = schedule = None
@@ -108,17 +126,20 @@ def train(copies, outputs, epochs, seed=0, say=print, net=None, step=STEP):
             optimiser = torch.optim.AdamW(net.parameters(), lr=step, weight_decay=0.01)
             schedule = torch.optim.lr_scheduler.OneCycleLR(
                 optimiser, step, total_steps=epochs * (len(lists) + 20), pct_start=0.1)
-        for _, right in utterances:
+        for _, right, _ in utterances:
             count += np.bincount(right, minlength=outputs)
+        prior = torch.from_numpy(np.log(count / count.sum()).astype('f'))
         net.train()
-        hits = frames = 0
+        hits = frames = told_near = 0
         for k, some in enumerate(lists):
-            bands, right = batch_of(utterances, some, net.reach)
+            bands, right, rival = batch_of(utterances, some, net.reach)
             mask(bands, random)
             z = net(torch.from_numpy(bands.transpose(0, 2, 1).copy()))
-            right = torch.from_numpy(right)
+            right, rival = torch.from_numpy(right), torch.from_numpy(rival)
+            near = rivalry(z, right, rival, prior)
             loss = nn.functional.cross_entropy(z, right, ignore_index=-1,
                                                label_smoothing=SMOOTHED)
+            loss = loss + RIVALRY * near / (right >= 0).sum()
             optimiser.zero_grad()
             loss.backward()
             nn.utils.clip_grad_norm_(net.parameters(), 5)
@@ -128,10 +149,11 @@ def train(copies, outputs, epochs, seed=0, say=print, net=None, step=STEP):
                 told = right >= 0
                 hits += int((z.argmax(1)[told] == right[told]).sum())
                 frames += int(told.sum())
+                told_near += float(near)
             if k % 100 == 99:
                 say(f'pass {epoch + 1} of {epochs}, {k + 1} of {len(lists)}: '
-                    f'{hits / frames:.3f} of frames right')
-                hits = frames = 0
+                    f'{hits / frames:.3f} of frames right, rivals {told_near / frames:.4f}')
+                hits = frames = told_near = 0
     net.eval()
     net.log_prior = np.log(count / count.sum())
     return net
