@@ -71,7 +71,7 @@ def make_set(count, folder):
         return [json.loads(line) for line in open(listing)][:count]
     os.makedirs(folder, exist_ok=True)
     noises, each = room.noises("judge"), WEARER_CALLS + OTHER_CALLS
-    drawn = [text for _, text in synthesise.draw_texts(random.Random(SEED), count * each)]
+    drawn = [text for _, text in synthesise.draw_texts(random.Random(SEED), count * each, True)]
     with ThreadPoolExecutor(2) as pool:
         jobs = [pool.submit(make, os.path.join(folder, f"{i:03d}.wav"), i,
                             drawn[i * each:(i + 1) * each], noises) for i in range(count)]
