@@ -12,11 +12,15 @@
 enum {
 	PRE_ROLL_FRAMES = 30,	   /* of what was before the first voiced frame */
 	LOOK_BACK_FRAMES = 60,	   /* and in noise a first sound may lie further back */
+	SOFT_END_FRAMES = 3,	   /* of a last sound, after the last voiced frame */
 	ENDING_FRAMES = 4,	   /* after the last word; with fewer, it may not be over */
-	COMPLETE_HANG_OVER = 11,   /* nothing can lengthen it */
+	COMPLETE_HANG_OVER = 8,	   /* nothing can lengthen it */
+	VALUE_HANG_OVER = 20,	   /* "chest twenty one", which "and a half" may follow */
 	LENGTHENS_HANG_OVER = 30,  /* "twenty", which "one" may follow */
 	INCOMPLETE_HANG_OVER = 90, /* "chest", "point" */
 	CLICK_FRAMES = 7,	   /* shorter than any word */
+	TALK_FRAMES = 30,	   /* refused speech so long is talk */
+	APART_FRAMES = 40,	   /* and a call that is one of its own comes so long after it */
 	GIVE_UP_FRAMES = 250,	   /* when it is no call by then, it never will be */
 	LONGEST_FRAMES = 1500,
 	QUIET_FRAMES = 50, /* kept while nobody speaks */
@@ -48,9 +52,10 @@ struct ears {
 	int block_count;
 	int16_t *kept; /* the newest sound, from kept_from on */
 	int64_t kept_from, kept_count, kept_room;
-	int64_t decided_at; /* the sample at which the utterance before was decided */
-	bool note_speech;   /* of a note: something was said since it last fell silent */
-	int16_t *piece;	    /* what is looked at: padded */
+	int64_t heard_to; /* the sample up to which the utterance before was looked at */
+	int64_t talk_to;  /* the frame at which talk that is no call ended */
+	bool note_speech; /* of a note: something was said since it last fell silent */
+	int16_t *piece;	  /* what is looked at: padded */
 	int64_t piece_room;
 	bool looked;   /* at all that was said up to the last voiced frame */
 	bool skipping; /* it was given up: wait for silence */
@@ -63,7 +68,8 @@ struct ears {
 	int last_frames;
 	uint32_t noise, dither;
 	struct {
-		bool lengthens, complete, over;
+		enum looked_at stands;
+		bool over;
 	} last;
 };
 
@@ -160,7 +166,8 @@ ears_restart(struct ears *ears)
 	endpointer_init(&ears->endpointer);
 	spectrum_restart(ears->hearing.spectrum);
 	presence_restart(ears->hearing.presence);
-	ears->decided_at = 0;
+	ears->heard_to = 0;
+	ears->talk_to = -APART_FRAMES;
 	ears->dither = 20261127;
 	ears->taken_in = 0;
 	ears->block_count = 0;
@@ -283,8 +290,7 @@ look(struct ears *ears, int64_t from, int64_t to, int64_t voiced_from, int64_t v
 	ears->utterance.start_ms = voiced_from * 1000 / EARS_SAMPLE_RATE_HZ;
 	ears->utterance.end_ms = voiced_to * 1000 / EARS_SAMPLE_RATE_HZ;
 	ears->last_db = looked.loud_db;
-	ears->last.lengthens = looked.lengthens;
-	ears->last.complete = looked.complete;
+	ears->last.stands = looked.stands;
 	ears->last.over =
 		ears->utterance.reading_count == 0 || looked.after_frames >= ENDING_FRAMES;
 	memcpy(ears->last_mean, looked.found_mean, sizeof ears->last_mean);
@@ -299,10 +305,8 @@ look_at_speech(struct ears *ears)
 	int64_t last = (ears->endpointer.last_voiced + 1) * FRAME_SAMPLES;
 	int64_t end = ears->kept_from + ears->kept_count;
 	int64_t from = first - LOOK_BACK_SAMPLES, to = last + LENGTHENS_HANG_OVER * FRAME_SAMPLES;
-	/* Not what was said before, but at least the usual room before the first sound. */
-	if (from < ears->decided_at)
-		from = ears->decided_at < first - PAD_SAMPLES ? ears->decided_at
-							      : first - PAD_SAMPLES;
+	if (from < ears->heard_to) /* not what was said before */
+		from = ears->heard_to < first ? ears->heard_to : first;
 	look(ears, from, to < end ? to : end, first, last < end ? last : end);
 }
 
@@ -319,19 +323,42 @@ learn_wearer(struct ears *ears)
 	ears->wearer_db += (ears->wearer_db > 0 ? 0.3 : 1) * (ears->last_db - ears->wearer_db);
 }
 
+/* What sounds like a call may be none: it is asked about. */
+static void
+doubt_calls(struct ears_utterance *utterance)
+{
+	if (utterance->verdict != VERDICT_REFUSED)
+		utterance->verdict = VERDICT_DOUBTED;
+	for (int i = 0; i < utterance->readings[0].meaning.count; i++)
+		if (utterance->call_verdicts[i] == VERDICT_TAKEN)
+			utterance->call_verdicts[i] = VERDICT_DOUBTED;
+}
+
+/* People who talk stop for breath, and some of what they say then sounds like a call. */
+static void
+mind_talk(struct ears *ears)
+{
+	const struct endpointer *endpointer = &ears->endpointer;
+	if (endpointer->first_voiced - ears->talk_to < APART_FRAMES)
+		doubt_calls(&ears->utterance);
+	if (ears->utterance.verdict == VERDICT_REFUSED &&
+	    endpointer->last_voiced - endpointer->first_voiced >= TALK_FRAMES)
+		ears->talk_to = endpointer->last_voiced;
+}
+
 static void
 decide(struct ears *ears, enum decided_by by, struct ears_event *event)
 {
 	double began = now_ms();
-	/* A soft last sound goes on after the last loud one: it is looked at once more. */
-	if (!ears->looked || !ears->last.over)
+	if (!ears->looked)
 		look_at_speech(ears);
 	struct ears_utterance *utterance = &ears->utterance;
 	utterance->number = ++ears->number;
 	utterance->decided_by = by;
 	utterance->decided_ms = ears->taken_in * 1000 / EARS_SAMPLE_RATE_HZ;
-	if (by == DECIDED_BY_LIMIT && utterance->verdict != VERDICT_REFUSED)
-		utterance->verdict = VERDICT_DOUBTED;
+	if (by == DECIDED_BY_LIMIT)
+		doubt_calls(utterance);
+	mind_talk(ears);
 	int64_t first = ears->endpointer.first_voiced * FRAME_SAMPLES - PAD_SAMPLES;
 	int64_t offset = first > ears->kept_from ? first - ears->kept_from : 0;
 	utterance->sound = ears->kept + offset;
@@ -346,9 +373,12 @@ decide(struct ears *ears, enum decided_by by, struct ears_event *event)
 static int
 hang_over(const struct ears *ears)
 {
-	if (!ears->last.complete)
-		return INCOMPLETE_HANG_OVER;
-	return ears->last.lengthens || !ears->last.over ? LENGTHENS_HANG_OVER : COMPLETE_HANG_OVER;
+	static const int frames[] = {[STANDS_NOT_YET] = INCOMPLETE_HANG_OVER,
+				     [STANDS_NUMBER] = LENGTHENS_HANG_OVER,
+				     [STANDS_VALUE] = VALUE_HANG_OVER,
+				     [STANDS_WHOLE] = COMPLETE_HANG_OVER};
+	bool soon = ears->last.stands == STANDS_VALUE || ears->last.stands == STANDS_WHOLE;
+	return soon && !ears->last.over ? LENGTHENS_HANG_OVER : frames[ears->last.stands];
 }
 
 static bool
@@ -373,10 +403,16 @@ on_frame(struct ears *ears, const float bands[BANDS], struct ears_event *event)
 		ears->looked = false;
 	int64_t lasted = endpointer->frame - endpointer->first_voiced;
 	if (told == ENDPOINT_PAUSE && !ears->skipping && !is_click(ears)) {
-		look_at_speech(ears);
+		/* A soft last sound goes on after the last loud one: then once more, later. */
+		if (!ears->looked || !ears->last.over)
+			look_at_speech(ears);
 		endpointer_hang_over(endpointer, hang_over(ears));
-	} else if (told == ENDPOINT_ENDED && !ears->skipping && !is_click(ears)) {
-		decide(ears, DECIDED_BY_SILENCE, event);
+	} else if (told == ENDPOINT_ENDED && !is_click(ears)) {
+		if (!ears->skipping)
+			decide(ears, DECIDED_BY_SILENCE, event);
+		else
+			ears->talk_to = endpointer->last_voiced;
+		ears->heard_to = (endpointer->last_voiced + 1 + SOFT_END_FRAMES) * FRAME_SAMPLES;
 	}
 	if (!endpointer->speaking || ears->skipping || event->decided)
 		return;

@@ -56,10 +56,11 @@ endpointer_frame(struct endpointer *endpointer, float chance)
 		endpointer->hang_over_frames = LONGEST_HANG_OVER;
 	}
 	int64_t unvoiced = now + PRESENCE_DELAY - endpointer->last_voiced;
-	if (unvoiced == PAUSE_FRAMES)
-		return ENDPOINT_PAUSE;
-	if (unvoiced < PAUSE_FRAMES || unvoiced < endpointer->hang_over_frames)
-		return ENDPOINT_NONE;
+	if (unvoiced < endpointer->hang_over_frames) {
+		bool told = unvoiced == PAUSE_FRAMES || unvoiced == 2 * PAUSE_FRAMES ||
+			    unvoiced == 4 * PAUSE_FRAMES;
+		return told ? ENDPOINT_PAUSE : ENDPOINT_NONE;
+	}
 	endpointer->speaking = false;
 	endpointer->recent = 0;
 	return ENDPOINT_ENDED;

@@ -2,8 +2,9 @@
  * ms and knows no other clock.
  *
  * Speech begins with 3 voiced frames of 5; a pause is told after PAUSE_FRAMES unvoiced ones, so
- * that the recogniser can look at what there is while the hang-over still runs; speech ends when
- * the unvoiced frames fill the hang-over, which may be changed with every pause. */
+ * that the recogniser can look at what there is while the hang-over still runs, and again when it
+ * has lasted twice and four times as long; speech ends when the unvoiced frames fill the
+ * hang-over, which may be changed with every pause. */
 #ifndef LAPEL_EARS_ENDPOINTER_H
 #define LAPEL_EARS_ENDPOINTER_H
 
@@ -15,7 +16,7 @@ enum { PAUSE_FRAMES = 7, ONSET_FRAMES = 5, ONSET_VOICED = 3 };
 enum endpoint {
 	ENDPOINT_NONE,
 	ENDPOINT_BEGAN, /* speech: since frame `first_voiced` */
-	ENDPOINT_PAUSE, /* PAUSE_FRAMES since `last_voiced` */
+	ENDPOINT_PAUSE, /* PAUSE_FRAMES since `last_voiced`, or two or four times as many */
 	ENDPOINT_ENDED	/* the hang-over is full: speech lasted to frame `last_voiced` */
 };
 

@@ -4,7 +4,6 @@
 
 /* Where no reading with another meaning is left within the beam, it is at least so far behind. */
 #define MARGIN_MAX 120.0
-#define OWN_MARGIN_MIN -20.0
 
 /* What a word that cannot be laid at all is given, nats a frame. */
 #define HOPELESS -10.0
@@ -12,11 +11,15 @@
 #define OUTSIDE_MAX 200.0
 
 static const char *const names[EVIDENCE_FEATURES] = {
-	[EVIDENCE_RATIO] = "ratio",	  [EVIDENCE_WORST_RATIO] = "worst_ratio",
-	[EVIDENCE_MARGIN] = "margin",	  [EVIDENCE_OWN_MARGIN] = "own_margin",
-	[EVIDENCE_SHORTEST] = "shortest", [EVIDENCE_PACE] = "pace",
-	[EVIDENCE_LEVEL] = "level_db",	  [EVIDENCE_COVER] = "cover",
-	[EVIDENCE_WORDS] = "words",	  [EVIDENCE_WORST_STRETCH] = "worst_stretch",
+	[EVIDENCE_RATIO] = "ratio",
+	[EVIDENCE_WORST_RATIO] = "worst_ratio",
+	[EVIDENCE_MARGIN] = "margin",
+	[EVIDENCE_SHORTEST] = "shortest",
+	[EVIDENCE_PACE] = "pace",
+	[EVIDENCE_LEVEL] = "level_db",
+	[EVIDENCE_COVER] = "cover",
+	[EVIDENCE_WORDS] = "words",
+	[EVIDENCE_WORST_STRETCH] = "worst_stretch",
 	[EVIDENCE_OUTSIDE] = "outside",
 };
 
@@ -99,9 +102,6 @@ evidence_gather(const struct evidence_ground *ground, int first, int count,
 	value[EVIDENCE_OUTSIDE] = within(outside(ground), 0, OUTSIDE_MAX);
 	value[EVIDENCE_MARGIN] =
 		ground->has_other ? within(ground->margin, 0, MARGIN_MAX) : MARGIN_MAX;
-	value[EVIDENCE_OWN_MARGIN] =
-		ground->has_other ? within(ground->own_margin, OWN_MARGIN_MIN, MARGIN_MAX)
-				  : MARGIN_MAX;
 	value[EVIDENCE_SHORTEST] = shortest;
 	value[EVIDENCE_PACE] = phones > 0 ? fmin(frames / phones, 20) : 0;
 	value[EVIDENCE_LEVEL] = ground->level_db;

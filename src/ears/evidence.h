@@ -9,15 +9,14 @@ enum evidence_feature {
 	EVIDENCE_RATIO,		/* words against the phone loop, nats a frame */
 	EVIDENCE_WORST_RATIO,	/* the same of the word that fits worst */
 	EVIDENCE_WORST_STRETCH, /* the same of the STRETCH_FRAMES in a row that fit worst */
-	EVIDENCE_OUTSIDE, /* what was not words fits other phones better than silence: nats, 200 at
-			     most */
-	EVIDENCE_MARGIN,  /* to the best reading with another meaning, nats, 120 at most */
-	EVIDENCE_OWN_MARGIN, /* the same by the recogniser's scores alone, -20 to 120 */
-	EVIDENCE_SHORTEST,   /* frames a phone of the word said fastest, 12 at most */
-	EVIDENCE_PACE,	     /* frames a phone over all words, 20 at most */
-	EVIDENCE_LEVEL,	     /* loud frames above quiet ones, decibels */
-	EVIDENCE_COVER,	     /* share of the loud time that the words explain */
-	EVIDENCE_WORDS,	     /* how many words, 8 at most */
+	EVIDENCE_OUTSIDE,  /* what was not words fits other phones better than silence: nats, 200 at
+			      most */
+	EVIDENCE_MARGIN,   /* to the best reading with another meaning, nats, 120 at most */
+	EVIDENCE_SHORTEST, /* frames a phone of the word said fastest, 12 at most */
+	EVIDENCE_PACE,	   /* frames a phone over all words, 20 at most */
+	EVIDENCE_LEVEL,	   /* loud frames above quiet ones, decibels */
+	EVIDENCE_COVER,	   /* share of the loud time that the words explain */
+	EVIDENCE_WORDS,	   /* how many words, 8 at most */
 	EVIDENCE_FEATURES
 };
 
@@ -35,7 +34,7 @@ struct evidence_ground {
 	const float *anything;	  /* and by laying_anything */
 	int frames;
 	bool has_other;
-	double margin, own_margin; /* nats; of no use without another reading */
+	double margin; /* nats; of no use without another reading */
 	double level_db;
 	int loud_first, loud_last; /* frames */
 };

@@ -31,6 +31,14 @@ bool hearing_init(struct hearing *hearing, const struct ears_setting *setting,
 		  struct problem *problem);
 void hearing_finish(struct hearing *hearing);
 
+/* How far what was heard is a call. */
+enum looked_at {
+	STANDS_NOT_YET, /* "chest", "point" */
+	STANDS_NUMBER,	/* "twenty", "bin four": more of the number or of the words may follow */
+	STANDS_VALUE,	/* "chest twenty one": only a fraction or a unit may follow */
+	STANDS_WHOLE	/* nothing can lengthen it */
+};
+
 /* One look at a piece of sound: everything of *utterance that rests on what was said, and not on
  * when. `mean` are the cepstral means known of the speaker, `mean_frames` how many frames of the
  * utterance's own they outweigh. */
@@ -45,7 +53,7 @@ struct hearing_look {
 	double loud_db;		   /* out: how loud this piece is */
 	float found_mean[CEPSTRA]; /* out: of this piece alone */
 	int found_frames;	   /* out */
-	bool lengthens, complete;  /* out: whether the text may go on, and is a sentence */
+	enum looked_at stands;	   /* out: whether the text is a sentence, and may go on */
 	int after_frames;	   /* out: of silence after its last word */
 };
 void hearing_look(struct hearing *hearing, struct hearing_look *look,

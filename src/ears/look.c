@@ -109,11 +109,11 @@ share_out(struct ears_utterance *utterance, const struct choice *chosen[EARS_REA
 	const double softness_nats = 5;
 	double sum = 0;
 	for (int i = 1; i < utterance->reading_count; i++)
-		sum += exp((chosen[i]->total - chosen[1]->total) / softness_nats);
+		sum += exp((chosen[i]->score - chosen[1]->score) / softness_nats);
 	for (int i = 1; i < utterance->reading_count; i++)
 		utterance->readings[i].confidence =
 			0.8 * (1 - utterance->confidence) *
-			exp((chosen[i]->total - chosen[1]->total) / softness_nats) / sum;
+			exp((chosen[i]->score - chosen[1]->score) / softness_nats) / sum;
 }
 
 static void
@@ -133,13 +133,14 @@ write_evidence(const struct evidence *evidence, double score, double loud_db, ch
 }
 
 /* Each call by its own words; the whole is as sure as all of them. In the midst of words that are
- * rather no calls at all (`as_a_whole`), what sounds like one is asked about. */
+ * rather no calls at all (`as_a_whole`), or beside one that is none, what sounds like a call is
+ * asked about. */
 static void
 judge_calls(const struct hearing *hearing, const struct evidence_ground *ground, double as_a_whole,
 	    struct ears_utterance *utterance)
 {
 	const struct meaning *meaning = &utterance->readings[0].meaning;
-	bool all_taken = true, all_refused = true;
+	bool all_taken = true, all_refused = true, any_refused = false;
 	utterance->confidence = 1;
 	for (int i = 0; i < meaning->count; i++) {
 		struct evidence evidence;
@@ -147,13 +148,18 @@ judge_calls(const struct hearing *hearing, const struct evidence_ground *ground,
 				&evidence);
 		double confidence = judge_confidence(&hearing->judge, &evidence);
 		enum verdict verdict = judge_verdict(&hearing->judge, confidence);
-		if (verdict == VERDICT_TAKEN && as_a_whole < 0.5)
-			verdict = VERDICT_DOUBTED;
 		utterance->call_confidences[i] = confidence;
 		utterance->call_verdicts[i] = verdict;
 		utterance->confidence *= confidence;
 		all_taken = all_taken && verdict == VERDICT_TAKEN;
 		all_refused = all_refused && verdict == VERDICT_REFUSED;
+		any_refused = any_refused || verdict == VERDICT_REFUSED;
+	}
+	if (any_refused || as_a_whole < 0.5) {
+		all_taken = false;
+		for (int i = 0; i < meaning->count; i++)
+			if (utterance->call_verdicts[i] == VERDICT_TAKEN)
+				utterance->call_verdicts[i] = VERDICT_DOUBTED;
 	}
 	utterance->verdict = all_taken	   ? VERDICT_TAKEN
 			     : all_refused ? VERDICT_REFUSED
@@ -185,10 +191,8 @@ judge_reading(const struct hearing *hearing, struct hearing_look *look,
 					 .level_db = loudness.over_room_db,
 					 .loud_first = loudness.first,
 					 .loud_last = loudness.last};
-	if (ground.has_other) {
-		ground.margin = chosen[0]->total - chosen[1]->total;
-		ground.own_margin = chosen[0]->own - chosen[1]->own;
-	}
+	if (ground.has_other)
+		ground.margin = chosen[0]->score - chosen[1]->score;
 	look->loud_db = loudness.loud_db;
 	evidence_gather(&ground, 0, looking->laid.word_count, &evidence);
 	double confidence = judge_confidence(&hearing->judge, &evidence);
@@ -213,23 +217,55 @@ judge_reading(const struct hearing *hearing, struct hearing_look *look,
 	share_out(utterance, chosen);
 }
 
+/* How far the best reading is a call. A measured value with which no digit may go on has its
+ * number: then the hand that holds the tape waits for nothing but a fraction or a unit. */
+static enum looked_at
+stands(const struct hearing *hearing, const struct hearing_look *look,
+       const struct ears_utterance *utterance)
+{
+	const struct ears_reading *best = &utterance->readings[0];
+	const struct automaton *grammar = grammar_of(hearing, look);
+	struct standing standing = automaton_standing(grammar, best->text);
+	char longer[sizeof best->text + sizeof " one"];
+	if (!standing.complete)
+		return STANDS_NOT_YET;
+	/* A caller's grammar may be nothing but a loop: then whatever may follow lengthens. */
+	if (!(hearing->own_grammar ? standing.longer : standing.lengthens))
+		return STANDS_WHOLE;
+	if (best->meaning.count == 0 ||
+	    best->meaning.calls[best->meaning.count - 1].type != CALL_MEASURE)
+		return STANDS_NUMBER;
+	snprintf(longer, sizeof longer, "%s one", best->text);
+	return automaton_standing(grammar, longer).complete ? STANDS_NUMBER : STANDS_VALUE;
+}
+
 static struct search *
 search_of(const struct hearing *hearing, const struct hearing_look *look)
 {
 	return hearing->searches[hearing->own_grammar ? 0 : look->place];
 }
 
-/* What the recogniser makes of the sentences that the search found. */
+/* Cepstra of the piece, and their mean, by which the wearer is known. */
 static bool
-weigh(struct hearing *hearing, struct hearing_look *look, struct looking *looking)
+take_cepstra(struct hearing *hearing, struct hearing_look *look, struct looking *looking)
 {
 	int frames;
 	looking->cepstra = spectrum_cepstra(hearing->spectrum, look->samples, look->count, &frames);
 	if (looking->cepstra == NULL || frames == 0)
 		return false;
 	remove_mean(looking->cepstra, frames, look);
-	return recogniser_weigh(hearing->recogniser, &looking->found, looking->cepstra, frames,
-				&looking->weighed);
+	return true;
+}
+
+/* A second pass over the whole, by another kind of model: where the network is in doubt, and where
+ * it is asked for words of a caller's that it may never have met. False when there is none. */
+static bool
+weigh(struct hearing *hearing, struct hearing_look *look, struct looking *looking)
+{
+	if (!hearing->own_grammar && !choosing_doubts(&looking->found))
+		return false;
+	return recogniser_weigh(hearing->recogniser, &looking->found, looking->cepstra,
+				look->found_frames, &looking->weighed);
 }
 
 /* Searches, orders the readings and lays the best; false when nothing was understood. */
@@ -249,7 +285,7 @@ decode(struct hearing *hearing, struct hearing_look *look, struct looking *looki
 			 &looking->found) ||
 	    looking->found.count == 0)
 		return false;
-	bool weighed = weigh(hearing, look, looking);
+	bool weighed = take_cepstra(hearing, look, looking) && weigh(hearing, look, looking);
 	looking->choice_count = choosing_order(&looking->found, weighed ? &looking->weighed : NULL,
 					       looking->choices);
 	laying_lay(hearing->laying, looking->scores, looking->frames, looking->choices[0].text,
@@ -271,21 +307,16 @@ hearing_look(struct hearing *hearing, struct hearing_look *look, struct ears_utt
 	snprintf(utterance->evidence, sizeof utterance->evidence, "{}");
 	look->found_frames = 0;
 	look->loud_db = 0;
-	look->lengthens = look->complete = false;
+	look->stands = STANDS_NOT_YET;
 	look->after_frames = 0;
 	if (looking != NULL && decode(hearing, look, looking)) {
 		collect_readings(hearing, look, looking, utterance, chosen);
 		judge_reading(hearing, look, looking, utterance, chosen);
-		struct standing standing =
-			automaton_standing(grammar_of(hearing, look), looking->choices[0].text);
-		look->complete = standing.complete;
+		look->stands = stands(hearing, look, utterance);
 		if (looking->laid.possible)
 			look->after_frames =
 				looking->frames - 1 -
 				looking->laid.words[looking->laid.word_count - 1].last_frame;
-		/* A caller's grammar may be nothing but a loop: then whatever may follow lengthens.
-		 */
-		look->lengthens = hearing->own_grammar ? standing.longer : standing.lengthens;
 	}
 	if (looking != NULL) {
 		free(looking->bands);

@@ -61,13 +61,27 @@ a_word_begins_pauses_and_ends(void **state)
 	assert_told(&listening, 0, ENDPOINT_BEGAN, 102 + PRESENCE_DELAY);
 	assert_int_equal(listening.endpointer.first_voiced, 100);
 	hear(&listening, 8, silence);
-	/* eight frames after the last voiced one, of which the delay is a part */
+	/* frames after the last voiced one, of which the delay is a part */
 	assert_told(&listening, 1, ENDPOINT_PAUSE, 139 + PAUSE_FRAMES);
 	assert_int_equal(listening.endpointer.last_voiced, 139);
-	endpointer_hang_over(&listening.endpointer, 16);
+	endpointer_hang_over(&listening.endpointer, 2 * PAUSE_FRAMES);
 	hear(&listening, 20, silence);
-	assert_told(&listening, 2, ENDPOINT_ENDED, 155);
+	assert_told(&listening, 2, ENDPOINT_ENDED, 139 + 2 * PAUSE_FRAMES);
 	assert_int_equal(listening.count, 3);
+}
+
+static void
+a_pause_that_lasts_is_told_again(void **state)
+{
+	struct listening listening = {.count = 0};
+	endpointer_init(&listening.endpointer);
+	hear(&listening, 100 + PRESENCE_DELAY, silence);
+	hear(&listening, 40, speech);
+	hear(&listening, 6 * PAUSE_FRAMES, silence);
+	assert_told(&listening, 1, ENDPOINT_PAUSE, 139 + PAUSE_FRAMES);
+	assert_told(&listening, 2, ENDPOINT_PAUSE, 139 + 2 * PAUSE_FRAMES);
+	assert_told(&listening, 3, ENDPOINT_PAUSE, 139 + 4 * PAUSE_FRAMES);
+	assert_int_equal(listening.count, 4);
 }
 
 static void
@@ -98,12 +112,14 @@ speech_after_a_pause_sets_the_hang_over_back(void **state)
 	endpointer_init(&listening.endpointer);
 	hear(&listening, 100, silence);
 	hear(&listening, 30, speech);
-	hear(&listening, 10, silence);
+	hear(&listening, PAUSE_FRAMES + PRESENCE_DELAY, silence);
 	endpointer_hang_over(&listening.endpointer, 16);
 	hear(&listening, 30, speech);
-	hear(&listening, 30, silence);
-	/* began, pause, pause: thirty quiet frames do not fill the longest hang-over */
-	assert_int_equal(listening.count, 3);
+	hear(&listening, 3 * PAUSE_FRAMES, silence);
+	/* began, paused, paused for longer: that does not fill the longest hang-over */
+	assert_told(&listening, 1, ENDPOINT_PAUSE, listening.told[1].frame);
+	assert_told(&listening, listening.count - 1, ENDPOINT_PAUSE,
+		    listening.told[listening.count - 1].frame);
 	assert_true(listening.endpointer.speaking);
 }
 
@@ -126,6 +142,7 @@ main(void)
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(a_quiet_room_says_nothing),
 		cmocka_unit_test(a_word_begins_pauses_and_ends),
+		cmocka_unit_test(a_pause_that_lasts_is_told_again),
 		cmocka_unit_test(the_first_sound_counts_with_no_silence_before_it),
 		cmocka_unit_test(a_click_is_not_speech),
 		cmocka_unit_test(speech_after_a_pause_sets_the_hang_over_back),

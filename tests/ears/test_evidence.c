@@ -36,7 +36,6 @@ ground_of(const struct laid *laid, float *anything)
 					.frames = FRAMES,
 					.has_other = true,
 					.margin = 12,
-					.own_margin = -3,
 					.level_db = 40,
 					.loud_first = 10,
 					.loud_last = 79};
@@ -52,7 +51,6 @@ words_are_held_against_any_phones_frame_by_frame(void **state)
 	close_to(evidence.value[EVIDENCE_RATIO], -1);	    /* -140 over 70 frames, less -1 */
 	close_to(evidence.value[EVIDENCE_WORST_RATIO], -1); /* both words alike */
 	close_to(evidence.value[EVIDENCE_MARGIN], 12);
-	close_to(evidence.value[EVIDENCE_OWN_MARGIN], -3);
 	close_to(evidence.value[EVIDENCE_SHORTEST], 10); /* 30 frames for three phones */
 	close_to(evidence.value[EVIDENCE_PACE], 10);
 	close_to(evidence.value[EVIDENCE_COVER], 1);

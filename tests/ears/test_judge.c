@@ -12,7 +12,7 @@
 
 static const char weights[] =
 	"# a comment\n"
-	"intercept 1\nratio 0.5\nworst_ratio 0\nworst_stretch 0\noutside 0\nown_margin 0\n"
+	"intercept 1\nratio 0.5\nworst_ratio 0\nworst_stretch 0\noutside 0\n"
 	"margin 0.25 # and another\nshortest 0\npace 0\nlevel_db 0\ncover 0\n"
 	"words 0\ntake_from 0.9\ndoubt_from 0.5\nnear_from 0.2\nother_voice_db 11\n";
 
