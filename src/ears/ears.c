@@ -15,7 +15,7 @@ enum {
 	SOFT_END_FRAMES = 3,	   /* of a last sound, after the last voiced frame */
 	ENDING_FRAMES = 4,	   /* after the last word; with fewer, it may not be over */
 	COMPLETE_HANG_OVER = 8,	   /* nothing can lengthen it */
-	VALUE_HANG_OVER = 20,	   /* "chest twenty one", which "and a half" may follow */
+	VALUE_HANG_OVER = 17,	   /* "chest twenty one", which "and a half" may follow */
 	LENGTHENS_HANG_OVER = 30,  /* "twenty", which "one" may follow */
 	INCOMPLETE_HANG_OVER = 90, /* "chest", "point" */
 	CLICK_FRAMES = 7,	   /* shorter than any word */
@@ -377,8 +377,12 @@ hang_over(const struct ears *ears)
 				     [STANDS_NUMBER] = LENGTHENS_HANG_OVER,
 				     [STANDS_VALUE] = VALUE_HANG_OVER,
 				     [STANDS_WHOLE] = COMPLETE_HANG_OVER};
-	bool soon = ears->last.stands == STANDS_VALUE || ears->last.stands == STANDS_WHOLE;
-	return soon && !ears->last.over ? LENGTHENS_HANG_OVER : frames[ears->last.stands];
+	enum looked_at stands = ears->last.stands;
+	/* In doubt it may be no more than the beginning of a word: "eight", of "eighty". */
+	bool unsure = stands == STANDS_VALUE && ears->utterance.verdict == VERDICT_REFUSED;
+	if (unsure || (!ears->last.over && stands != STANDS_NOT_YET))
+		return LENGTHENS_HANG_OVER;
+	return frames[stands];
 }
 
 static bool
