@@ -323,24 +323,13 @@ learn_wearer(struct ears *ears)
 	ears->wearer_db += (ears->wearer_db > 0 ? 0.3 : 1) * (ears->last_db - ears->wearer_db);
 }
 
-/* What sounds like a call may be none: it is asked about. */
-static void
-doubt_calls(struct ears_utterance *utterance)
-{
-	if (utterance->verdict != VERDICT_REFUSED)
-		utterance->verdict = VERDICT_DOUBTED;
-	for (int i = 0; i < utterance->readings[0].meaning.count; i++)
-		if (utterance->call_verdicts[i] == VERDICT_TAKEN)
-			utterance->call_verdicts[i] = VERDICT_DOUBTED;
-}
-
 /* People who talk stop for breath, and some of what they say then sounds like a call. */
 static void
 mind_talk(struct ears *ears)
 {
 	const struct endpointer *endpointer = &ears->endpointer;
 	if (endpointer->first_voiced - ears->talk_to < APART_FRAMES)
-		doubt_calls(&ears->utterance);
+		hearing_doubt(&ears->utterance);
 	if (ears->utterance.verdict == VERDICT_REFUSED &&
 	    endpointer->last_voiced - endpointer->first_voiced >= TALK_FRAMES)
 		ears->talk_to = endpointer->last_voiced;
@@ -357,7 +346,7 @@ decide(struct ears *ears, enum decided_by by, struct ears_event *event)
 	utterance->decided_by = by;
 	utterance->decided_ms = ears->taken_in * 1000 / EARS_SAMPLE_RATE_HZ;
 	if (by == DECIDED_BY_LIMIT)
-		doubt_calls(utterance);
+		hearing_doubt(utterance);
 	mind_talk(ears);
 	int64_t first = ears->endpointer.first_voiced * FRAME_SAMPLES - PAD_SAMPLES;
 	int64_t offset = first > ears->kept_from ? first - ears->kept_from : 0;

@@ -59,4 +59,7 @@ struct hearing_look {
 void hearing_look(struct hearing *hearing, struct hearing_look *look,
 		  struct ears_utterance *utterance);
 
+/* What sounds like a call may be none: what would be taken is asked about. */
+void hearing_doubt(struct ears_utterance *utterance);
+
 #endif

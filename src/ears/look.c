@@ -132,6 +132,16 @@ write_evidence(const struct evidence *evidence, double score, double loud_db, ch
 	json_decref(object);
 }
 
+void
+hearing_doubt(struct ears_utterance *utterance)
+{
+	if (utterance->verdict == VERDICT_TAKEN)
+		utterance->verdict = VERDICT_DOUBTED;
+	for (int i = 0; i < utterance->readings[0].meaning.count; i++)
+		if (utterance->call_verdicts[i] == VERDICT_TAKEN)
+			utterance->call_verdicts[i] = VERDICT_DOUBTED;
+}
+
 /* Each call by its own words; the whole is as sure as all of them. In the midst of words that are
  * rather no calls at all (`as_a_whole`), or beside one that is none, what sounds like a call is
  * asked about. */
@@ -155,15 +165,11 @@ judge_calls(const struct hearing *hearing, const struct evidence_ground *ground,
 		all_refused = all_refused && verdict == VERDICT_REFUSED;
 		any_refused = any_refused || verdict == VERDICT_REFUSED;
 	}
-	if (any_refused || as_a_whole < 0.5) {
-		all_taken = false;
-		for (int i = 0; i < meaning->count; i++)
-			if (utterance->call_verdicts[i] == VERDICT_TAKEN)
-				utterance->call_verdicts[i] = VERDICT_DOUBTED;
-	}
 	utterance->verdict = all_taken	   ? VERDICT_TAKEN
 			     : all_refused ? VERDICT_REFUSED
 					   : VERDICT_DOUBTED;
+	if (any_refused || as_a_whole < 0.5)
+		hearing_doubt(utterance);
 }
 
 /* Words as good as any, but from further away than the wearer's mouth. */

@@ -32,7 +32,8 @@ front_end_open(const char *parameters, bool log_spectrum)
 {
 	enum { ARGUMENTS_MAX = 48 };
 	/* Even when it removes no silence the front end holds frames back until it has so many of
-	 * speech: ten unless told, a tenth of a second of every decision. */
+	 * speech, ten unless told; and while it gives them out, one at a time, it takes in no
+	 * sound: a tenth of a second of the stream would be lost. */
 	char *argument[ARGUMENTS_MAX] = {"lapel",
 					 "-remove_noise",
 					 "no",

@@ -16,7 +16,6 @@ import argparse
 import hashlib
 import json
 import os
-import subprocess
 import sys
 
 import numpy
@@ -43,14 +42,6 @@ class Example:
         self.values = [evidence.get(name, 0.0) for name in NAMES]
 
 
-def meanings(texts):
-    """The calls of texts, as comparable strings."""
-    tool = os.path.join(corpus.TOP, "build", "tests", "bench", "mean")
-    done = subprocess.run([tool, os.path.join(corpus.TOP, "grammars")], text=True, check=True,
-                          input="\n".join(texts) + "\n", capture_output=True)
-    return done.stdout.splitlines()
-
-
 def of_grammar(clips, path, kind, *options):
     """Clips held against a grammar: those that it can say, and those that it cannot."""
     can_say = corpus.sayable(path)
@@ -72,9 +63,9 @@ def of_station(clips, kind):
     heard = corpus.hear([clip.path for clip in clips])
     plain = lambda text: [{key: value for key, value in call.items() if key != "correction"}
                           for call in json.loads(text)]
-    meant = dict(zip((c.path for c in clips), map(plain, meanings([c.words for c in clips]))))
+    meant = dict(zip((c.path for c in clips), map(plain, corpus.meanings([c.words for c in clips]))))
     found = [(clip, one) for clip in clips for one in heard[clip.path] if one["text"]]
-    for (clip, one), mean in zip(found, map(plain, meanings([one["text"] for _, one in found]))):
+    for (clip, one), mean in zip(found, map(plain, corpus.meanings([one["text"] for _, one in found]))):
         whole = len(heard[clip.path]) == 1 and mean == meant[clip.path]
         part = len(heard[clip.path]) > 1 and all(call in meant[clip.path] for call in mean)
         yield Example(one["evidence"], mean != [] and (whole or part), clip.speaker, kind)

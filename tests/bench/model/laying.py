@@ -5,7 +5,6 @@ import numpy as np
 
 import network
 
-
 NEVER = -1e30
 
 
